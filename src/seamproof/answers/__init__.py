@@ -1,0 +1,1 @@
+"""One object per command: what terminal, page and JSON all show."""

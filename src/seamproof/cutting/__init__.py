@@ -1,0 +1,1 @@
+"""Stage 3: what is cut, and how is each unit made?"""

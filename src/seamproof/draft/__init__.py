@@ -1,0 +1,1 @@
+"""Stage 1: what is drawn, and what has the maker fixed?"""

@@ -1,0 +1,1 @@
+"""Scenes of lines, shapes and labels in inches, and their SVG and PNG."""

@@ -1,0 +1,1 @@
+"""Stage results to scenes: one module per stage."""

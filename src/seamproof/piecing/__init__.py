@@ -1,0 +1,1 @@
+"""Stage 2: in which order is it sewn, from which units?"""

@@ -1,0 +1,1 @@
+"""Files: the only place that opens them."""

@@ -1,0 +1,1 @@
+"""Does it add up? Runs every step over the cut cloth with its own geometry."""
