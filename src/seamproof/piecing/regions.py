@@ -1,0 +1,200 @@
+"""Regions of a block: sets of patches, when two of them are alike, and where one may be cut.
+
+A *chord* of a region is a straight run of seam from edge to edge of the region. Cutting along any
+chord is never worse for set-in points and partial seams (docs/explanation/piecing.md, "full chord
+first").
+"""
+
+from __future__ import annotations
+
+from collections import Counter, deque
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from seamproof.piecing.shapes import Layout
+from seamproof.plane.subdivision import Dart
+
+Region = frozenset[int]
+"""Patch numbers; always one piece without holes."""
+
+Root = tuple[int, int]
+"""A patch of a region and one of its sides: together they fix how the region lies."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chord:
+    """A straight run of seam from edge to edge of a region: its vertices in order."""
+
+    run: tuple[int, ...]
+
+    def darts(self) -> Iterable[Dart]:
+        """The edges of the chord, walked from its first vertex to its last."""
+        return zip(self.run, self.run[1:], strict=False)
+
+
+def chords(layout: Layout, region: Region) -> list[Chord]:
+    """All full chords of a region, each once, in a fixed order.
+
+    Time is linear in the edges of the region plus the lengths of the runs that are walked.
+    """
+    face = layout.map.face
+    inner: dict[int, list[int]] = {}
+    edge_of_region: set[int] = set()
+    for f in region:
+        loop = layout.map.faces[f]
+        before = loop[-1]
+        for v in loop:
+            other = face.get((v, before))
+            if other is not None and other in region:
+                inner.setdefault(before, []).append(v)
+            else:
+                edge_of_region.add(before)
+                edge_of_region.add(v)
+            before = v
+    found: list[Chord] = []
+    straight = layout.straight
+    for start in sorted(edge_of_region):
+        for first in sorted(inner.get(start, ())):
+            run = [start, first]
+            dart = (start, first)
+            while dart[1] not in edge_of_region:
+                onward = straight.get(dart)
+                if onward is None:
+                    break
+                dart = onward
+                run.append(dart[1])
+            else:
+                if run[0] < run[-1]:
+                    found.append(Chord(tuple(run)))
+    return found
+
+
+def split(layout: Layout, region: Region, seams: Iterable[Chord]) -> list[Region]:
+    """The pieces of a region once it is cut along some of its chords, in a fixed order."""
+    barred = set()
+    for chord in seams:
+        for a, b in chord.darts():
+            barred.add((a, b))
+            barred.add((b, a))
+    face = layout.map.face
+    left = set(region)
+    pieces = []
+    for seed in sorted(region):
+        if seed not in left:
+            continue
+        left.discard(seed)
+        piece, queue = [seed], deque([seed])
+        while queue:
+            loop = layout.map.faces[queue.popleft()]
+            before = loop[-1]
+            for v in loop:
+                if (before, v) not in barred:
+                    other = face.get((v, before))
+                    if other is not None and other in left:
+                        left.discard(other)
+                        piece.append(other)
+                        queue.append(other)
+                before = v
+        pieces.append(frozenset(piece))
+    return pieces
+
+
+def code(layout: Layout, region: Region) -> tuple[tuple[int, ...], tuple[Root, ...]]:
+    """What a region is, whichever way it lies, and the roots from which it reads like that.
+
+    Two regions are alike exactly if their codes are equal; turning one so that a root of it comes
+    to lie on a root of the other brings them together. Several roots: the region is its own
+    turned self.
+    """
+    best: tuple[int, ...] | None = None
+    roots: list[Root] = []
+    for root in _candidates(layout, region):
+        text, _ = _read(layout, region, root)
+        if best is None or text < best:
+            best, roots = text, [root]
+        elif text == best:
+            roots.append(root)
+    assert best is not None  # a region has at least one patch
+    return best, tuple(roots)
+
+
+def _candidates(layout: Layout, region: Region) -> list[Root]:
+    """The rarest sort of patch in the region gives the fewest roots to read from."""
+    labels: dict[int, tuple[int, ...]] = {}
+    for f in region:
+        inside = sum(contact.face in region for contact in layout.contacts[f])
+        labels[f] = (layout.shape[f], inside)
+    count = Counter(labels.values())
+    if min(count.values()) > _FEW:
+        finer = {
+            f: labels[f]
+            + tuple(
+                sorted(
+                    layout.shape[contact.face]
+                    for contact in layout.contacts[f]
+                    if contact.face in region
+                )
+            )
+            for f in region
+        }
+        labels, count = finer, Counter(finer.values())
+    rarest = min(
+        count,
+        key=lambda label: (count[label] * _symmetry(layout, label[0]), label),
+    )
+    return [
+        (f, base)
+        for f in sorted(region)
+        if labels[f] == rarest
+        for base in range(
+            0, layout.shapes[rarest[0]].sides, layout.shapes[rarest[0]].period
+        )
+    ]
+
+
+_FEW = 8
+"""With more equal patches than this it pays to look at their neighbours too."""
+
+
+def _symmetry(layout: Layout, shape: int) -> int:
+    return layout.shapes[shape].sides // layout.shapes[shape].period
+
+
+def reading(layout: Layout, region: Region, root: Root) -> tuple[int, ...]:
+    """The patches of a region in the order in which they are read from a root."""
+    return _read(layout, region, root)[1]
+
+
+def _read(
+    layout: Layout, region: Region, root: Root
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The region read patch by patch, outward from a root: what it is, and in which order."""
+    number = {root[0]: 0}
+    bases = {root[0]: root[1]}
+    queue = deque([root[0]])
+    text: list[int] = [len(region)]
+    while queue:
+        f = queue.popleft()
+        base = bases[f]
+        sides = layout.shapes[layout.shape[f]].sides
+        text.append(layout.shape[f])
+        contacts = layout.contacts[f]
+        # Contacts are in order round the patch: begin with the first one at or after `base`.
+        begin = next((i for i, c in enumerate(contacts) if c.side >= base), 0)
+        for c in contacts[begin:] + contacts[:begin]:
+            if c.face not in region:
+                continue
+            neighbour = layout.shapes[layout.shape[c.face]]
+            known = number.get(c.face)
+            if known is None:
+                known = number[c.face] = len(number)
+                bases[c.face] = c.other - c.other % neighbour.period
+                queue.append(c.face)
+            text += (
+                known,
+                (c.side - base) % sides,
+                (c.other - bases[c.face]) % neighbour.sides,
+                c.offset,
+                c.fixed,
+            )
+    return tuple(text), tuple(number)

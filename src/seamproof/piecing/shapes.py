@@ -1,0 +1,208 @@
+"""Which patches are alike, and how neighbours lie against each other.
+
+Two patches are alike if they have the same fabric and one can be turned (never mirrored) onto the
+other. How a neighbour lies is said without coordinates: which side of this patch, which side of
+that one, and how far along. So the same unit is recognised wherever and however it lies.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from seamproof.draft.model import Block
+from seamproof.length.rounding import SAME
+from seamproof.plane.model import Line, Point
+from seamproof.plane.predicates import corners_only, same_point, side
+from seamproof.plane.subdivision import Dart, Subdivision, straight_pairs, subdivide
+
+ALIKE = 4 * float(SAME)
+"""Sides this close in length, in inches, are equal: each end may be off by `SAME`, both ways."""
+
+
+def alike(values: Iterable[float], tolerance: float) -> dict[float, int]:
+    """Numbers the values from the smallest up, equal numbers for values that are neighbours within
+    a tolerance. Numbers follow the values, not the order in which they come, so that a turned
+    block is numbered alike.
+
+    >>> alike([3.0, 1.0, 3.00001], 0.001)
+    {1.0: 0, 3.0: 1, 3.00001: 1}
+    >>> alike([], 0.001)
+    {}
+    """
+    numbers: dict[float, int] = {}
+    number, before = -1, -math.inf
+    for value in sorted(set(values)):
+        if value - before > tolerance:
+            number += 1
+        numbers[value] = number
+        before = value
+    return numbers
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A kind of patch: its fabric, its number of sides, and after how many sides it repeats."""
+
+    fabric: str
+    sides: int
+    period: int
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """A run of seam seen from one patch: on its side `side`, the patch `face` with its side
+    `other`, `offset` numbering how far along. `fixed` numbers what the maker fixed there."""
+
+    side: int
+    face: int
+    other: int
+    offset: int
+    fixed: int = 0
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A block as its map, with patches sorted into shapes and neighbours into contacts.
+
+    `corners[f]` are the true corners of patch f starting with the corner that its shape starts
+    with; side k runs from corner k to corner k + 1. `shape[f]` numbers its `Shape`; `contacts[f]`
+    are in order round the patch.
+    """
+
+    block: Block
+    map: Subdivision
+    straight: dict[Dart, Dart]
+    shapes: tuple[Shape, ...]
+    shape: tuple[int, ...]
+    corners: tuple[tuple[Point, ...], ...]
+    contacts: tuple[tuple[Contact, ...], ...]
+
+
+def lay_out(block: Block) -> Layout:
+    """The layout of a block. Time is near-linear in the number of patches."""
+    map_ = subdivide(block.vertices, [patch.corners for patch in block.patches])
+    outlines = [corners_only(block.corners_of(patch)) for patch in block.patches]
+    sides = [_sides_of(outline) for outline in outlines]
+    shortest = min((length for marks in sides for length, _ in marks), default=1.0)
+    lengths = alike((length for marks in sides for length, _ in marks), ALIKE)
+    bends = alike((bend for marks in sides for _, bend in marks), ALIKE / shortest)
+    keys: list[tuple[str, tuple[tuple[int, int], ...]]] = []
+    corners: list[tuple[Point, ...]] = []
+    for patch, outline, marks in zip(block.patches, outlines, sides, strict=True):
+        numbered = [(lengths[length], bends[bend]) for length, bend in marks]
+        turns = [tuple(numbered[i:] + numbered[:i]) for i in range(len(numbered))]
+        start = min(range(len(turns)), key=turns.__getitem__)
+        keys.append((patch.fabric, turns[start]))
+        corners.append(outline[start:] + outline[:start])
+    listed = sorted(set(keys))
+    number = {key: i for i, key in enumerate(listed)}
+    return Layout(
+        block,
+        map_,
+        straight_pairs(block.vertices, map_.inner_edges()),
+        tuple(Shape(fabric, len(marks), _period(marks)) for fabric, marks in listed),
+        tuple(number[key] for key in keys),
+        tuple(corners),
+        _contacts(map_, corners, fixed_edges(block, map_)),
+    )
+
+
+def _sides_of(outline: tuple[Point, ...]) -> list[tuple[float, float]]:
+    """Per side its length and the bend at the corner where it starts, in radians."""
+    vectors = [
+        (float(b[0] - a[0]), float(b[1] - a[1]))
+        for a, b in zip(outline, outline[1:] + outline[:1], strict=True)
+    ]
+    marks = []
+    px, py = vectors[-1]
+    for x, y in vectors:
+        marks.append((math.hypot(x, y), math.atan2(px * y - py * x, px * x + py * y)))
+        px, py = x, y
+    return marks
+
+
+def _period(marks: tuple[tuple[int, int], ...]) -> int:
+    return next(
+        p for p in range(1, len(marks) + 1) if marks[p:] + marks[:p] == marks
+    )
+
+
+def fixed_edges(block: Block, map_: Subdivision) -> dict[Dart, int]:
+    """What the maker fixed on each edge: equal numbers for what is equal seen from a dart's right.
+
+    Parts are equal only if what is fixed in them is equal, so this is part of what a patch sees of
+    its neighbours. 0 and absent mean nothing.
+    """
+    ways = {"open": 1, "towards": 2, "spin": 4, "last": 6}
+    found: dict[Dart, int] = {}
+    edges = map_.inner_edges() if block.fixings else []
+    for fixing in block.fixings:
+        for a, b in edges:
+            p, q = block.vertices[a], block.vertices[b]
+            if fixing.line is not None:
+                if not (_on(fixing.line, p) and _on(fixing.line, q)):
+                    continue
+            elif fixing.crossing is None or not (
+                same_point(fixing.crossing, p) or same_point(fixing.crossing, q)
+            ):
+                continue
+            mine = theirs = ways[fixing.way]
+            if fixing.towards is not None and side(p, q, fixing.towards) < 0:
+                mine += 1
+            elif fixing.towards is not None:
+                theirs += 1
+            elif fixing.clockwise:
+                mine = theirs = mine + 1
+            found[(a, b)], found[(b, a)] = mine, theirs
+    return found
+
+
+def _on(line: Line, p: Point) -> bool:
+    a, b = line
+    along = (p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])
+    whole = (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
+    slack = float(SAME) * math.sqrt(float(whole))
+    return side(a, b, p) == 0 and -slack <= along <= whole + slack
+
+
+def _contacts(
+    map_: Subdivision, corners: list[tuple[Point, ...]], fixed: dict[Dart, int]
+) -> tuple[tuple[Contact, ...], ...]:
+    place: dict[Dart, tuple[int, float, float]] = {}
+    vertices = map_.vertices
+    for face, loop in enumerate(map_.faces):
+        at = {point: k for k, point in enumerate(corners[face])}
+        # Walk from the first corner so that every dart knows its side and how far along it starts.
+        begin = next(i for i, v in enumerate(loop) if at.get(vertices[v]) == 0)
+        turn, along = -1, 0.0
+        for i in range(len(loop)):
+            v, w = loop[(begin + i) % len(loop)], loop[(begin + i + 1) % len(loop)]
+            if vertices[v] in at:
+                turn, along = at[vertices[v]], 0.0
+            a, b = vertices[v], vertices[w]
+            length = math.hypot(float(b[0] - a[0]), float(b[1] - a[1]))
+            place[(v, w)] = (turn, along, length)
+            along += length
+    seen: list[list[tuple[int, int, int, float, int]]] = []
+    for loop in map_.faces:
+        mine: dict[tuple[int, int, int], tuple[int, int, int, float, int]] = {}
+        for dart in zip(loop, loop[1:] + loop[:1], strict=True):
+            back = (dart[1], dart[0])
+            other = map_.right_of(back)
+            if other >= 0:
+                turn, along, length = place[dart]
+                its_turn, its_along, _ = place[back]
+                # Where the neighbour's side begins, measured along mine from my corner.
+                reach = along + length + its_along
+                key = (turn, other, its_turn)
+                before = mine.get(key, (*key, reach, 0))
+                mine[key] = (*key, before[3], max(before[4], fixed.get(dart, 0)))
+        seen.append(list(mine.values()))
+    offsets = alike((contact[3] for contacts in seen for contact in contacts), ALIKE)
+    found = []
+    for contacts in seen:
+        contacts.sort(key=lambda c: (c[0], c[3]))
+        found.append(tuple(Contact(c[0], c[1], c[2], offsets[c[3]], c[4]) for c in contacts))
+    return tuple(found)
