@@ -1,0 +1,1 @@
+"""What things cost, measured beside the best-known other way."""
