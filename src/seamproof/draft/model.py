@@ -121,7 +121,8 @@ class Drawing:
     """Everything one block file says, before it is understood.
 
     `finished` is (width, height) of the outline's bounding box in inches. `methods` are pairs of
-    unit kind and method as written.
+    unit kind and method as written. `order` holds "rows" if the maker wants units sewn first, then
+    rows of them, then the rows to the block.
     """
 
     name: str
@@ -131,6 +132,7 @@ class Drawing:
     copies: int = 1
     fixings: tuple[Fixing, ...] = ()
     methods: tuple[tuple[str, Written], ...] = ()
+    order: tuple[Literal["rows"], ...] = ()
     where: Where = Where()
 
 

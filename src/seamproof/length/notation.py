@@ -86,10 +86,10 @@ def parse(text: str, *, unit: Measure = "in", signed: bool = False) -> Fraction:
     ('23/8', '23/8', '1/2', '1')
     >>> parse("0"), parse("-1 1/2", signed=True)
     (Fraction(0, 1), Fraction(-3, 2))
-    >>> parse("1/0")
+    >>> parse("2 9/8")
     Traceback (most recent call last):
     ...
-    seamproof.errors.LengthError: "1/0" divides by nothing; write a length such as 2 7/8, 2.875 in or 7.5 cm
+    seamproof.errors.LengthError: the fraction in "2 9/8" is not below one; write 3 1/8
     """
     plain = _plain(text)
     if not plain:
@@ -203,8 +203,8 @@ def _number(match: re.Match[str], text: str) -> Fraction:
         raise LengthError(f"{_quoted(text)} divides by nothing", mend=_EXAMPLES)
     if match["whole"] and upper >= lower:
         raise LengthError(
-            f"the fraction in {_quoted(text)} is not less than one",
-            mend=f"if it is meant, write {_mixed(int(match['whole']) + Fraction(upper, lower))}",
+            f"the fraction in {_quoted(text)} is not below one",
+            mend=f"write {_mixed(int(match['whole']) + Fraction(upper, lower))}",
         )
     return int(match["whole"] or 0) + Fraction(upper, lower)
 

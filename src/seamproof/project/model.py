@@ -1,0 +1,112 @@
+"""The words of files: a project, its preferences, and a source: one block file that was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from fractions import Fraction
+from pathlib import Path
+from typing import Literal
+
+from seamproof.cutting.model import CuttingSettings
+from seamproof.draft.model import Drawing, Fabric, Written
+from seamproof.length.notation import Measure
+from seamproof.project.palette import fabrics_from_palette
+
+
+@dataclass(frozen=True, slots=True)
+class Preferences:
+    """What a project decides for all its blocks. Lengths in inches; None is what its measure uses:
+    1/4 in seams on eighths, or 0.75 cm on quarters of a centimetre.
+
+    `measure` is how lengths are written and what a number without a unit means in the files.
+    `oversize` and `methods` go by kind of unit and hold only what departs from the usual.
+    """
+
+    measure: Measure = "in"
+    seam: Fraction | None = None
+    ruler: Fraction | None = None
+    sizes: Literal["trimmed", "exact"] = "trimmed"
+    oversize: tuple[tuple[str, Fraction], ...] = ()
+    methods: tuple[tuple[str, Written], ...] = ()
+    paper: Literal["letter", "a4"] | None = None
+
+    def cutting(self, methods: Iterable[tuple[str, Written]] = ()) -> CuttingSettings:
+        """What the cutting stage is told. `methods` are those of a block file, which go before
+        those of the project.
+
+        >>> chosen = Preferences(measure="cm", oversize=(("hourglass", Fraction(1, 2)),)).cutting()
+        >>> str(chosen.seam), str(chosen.oversize["hourglass"])
+        ('75/254', '1/2')
+        """
+        usual = CuttingSettings.metric() if self.measure == "cm" else CuttingSettings()
+        chosen = {kind: written.text for kind, written in (*self.methods, *methods)}
+        return CuttingSettings(
+            seam=usual.seam if self.seam is None else self.seam,
+            step=usual.step if self.ruler is None else self.ruler,
+            sizes=self.sizes,
+            oversize={**usual.oversize, **dict(self.oversize)},
+            methods=chosen,
+        )
+
+    @property
+    def sheet(self) -> Literal["letter", "a4"]:
+        """The paper to print on: the one chosen, else A4 for centimetres and Letter for inches."""
+        return self.paper or ("a4" if self.measure == "cm" else "letter")
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """A quilt in a folder: its fabrics, its preferences, its block files in order.
+
+    `given` is False if there is no ``quilt.yaml``: then the defaults hold, `fabrics` is empty and
+    any letter names a fabric.
+    """
+
+    folder: Path | None = None
+    name: str = ""
+    fabrics: tuple[Fabric, ...] = ()
+    preferences: Preferences = field(default_factory=Preferences)
+    blocks: tuple[Path, ...] = ()
+    given: bool = False
+
+    @property
+    def letters(self) -> frozenset[str] | None:
+        """The letters of its fabrics; None if any letter is fine."""
+        return frozenset(fabric.letter for fabric in self.fabrics) if self.given else None
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One block file: what it draws, the project it belongs to, and its text with LF line ends."""
+
+    path: Path
+    drawing: Drawing
+    project: Project
+    text: str
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The lines of the text; the first is number 1 in places."""
+        return tuple(self.text.split("\n"))
+
+
+def fabrics_for(
+    letters: Iterable[str], project: Project
+) -> tuple[tuple[Fabric, ...], tuple[str, ...]]:
+    """The fabric of each letter, in alphabetical order, and the letters that the project lacks.
+
+    A fabric that the project lacks gets a colour of its own from a palette.
+
+    >>> fabrics, missing = fabrics_for("ba", Project())
+    >>> [fabric.letter for fabric in fabrics], missing
+    (['a', 'b'], ('a', 'b'))
+    >>> fabrics_for("", Project())
+    ((), ())
+    """
+    wanted = sorted(set(letters), key=lambda letter: (len(letter), letter))
+    own = {fabric.letter: fabric for fabric in project.fabrics}
+    missing = tuple(letter for letter in wanted if letter not in own)
+    taken = {fabric.colour for fabric in project.fabrics}
+    made = {fabric.letter: fabric for fabric in fabrics_from_palette(missing, taken)}
+    return tuple(own.get(letter) or made[letter] for letter in wanted), missing
