@@ -1,0 +1,90 @@
+"""The questions: from a file to the answer about it. Terminal and Python ask them alike.
+
+Each reads the file and works out only what its answer needs. Raised is
+:class:`~seamproof.errors.InputError` for a file that cannot be used, and
+:class:`~seamproof.errors.Stopped` if `stop` said so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from seamproof.answers.cutting import CutAnswer, cut_answer
+from seamproof.answers.drafting import DraftAnswer, draft_answer
+from seamproof.answers.piecing import PieceAnswer, piece_answer
+from seamproof.answers.proving import ProofAnswer, proof_answer
+from seamproof.errors import InputError, Place
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import Progress, StageName, Stop
+from seamproof.pipeline.working import work_block, work_project
+from seamproof.project.reading import read_block, read_project
+
+ProjectProgress = Callable[[Path, StageName], None]
+"""Told a block's file and the name of each of its stages before it begins."""
+
+
+def understand(
+    file: Path | str,
+    *,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> DraftAnswer:
+    """What was understood of a block file: its patches and fabrics, with sizes."""
+    source = read_block(file)
+    return draft_answer(
+        work_block(source, until="draft", memory=memory, progress=progress, stop=stop)
+    )
+
+
+def piece(
+    file: Path | str,
+    *,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> PieceAnswer:
+    """In which order the block in a file is sewn, and from which units."""
+    source = read_block(file)
+    return piece_answer(
+        work_block(source, until="piecing", memory=memory, progress=progress, stop=stop)
+    )
+
+
+def cut(
+    file: Path | str,
+    *,
+    copies: int | None = None,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> CutAnswer:
+    """What is cut for `copies` of the block in a file (as many as the file says, if None), proved
+    to come out."""
+    source = read_block(file)
+    return cut_answer(
+        work_block(source, copies=copies, memory=memory, progress=progress, stop=stop)
+    )
+
+
+def prove(
+    file_or_folder: Path | str,
+    *,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    stop: Stop | None = None,
+) -> ProofAnswer:
+    """Whether every size comes out, for the block in a file or for all blocks of a project."""
+    path = Path(file_or_folder)
+    if not path.is_dir():
+        told = None if progress is None else lambda stage: progress(path, stage)
+        return proof_answer([work_block(read_block(path), memory=memory, progress=told, stop=stop)])
+    project = read_project(path)
+    if not project.blocks:
+        raise InputError(
+            "there is no block in this folder",
+            mend="name a folder with block files, or make one with seamproof new",
+            place=Place(str(path)),
+        )
+    return proof_answer(work_project(project, memory=memory, progress=progress, stop=stop).blocks)
