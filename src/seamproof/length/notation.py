@@ -132,7 +132,7 @@ def inches(value: Fraction) -> str:
     ('2.4', '0.333', '-1 1/4')
     """
     if FINEST_SPLIT % Fraction(value).denominator == 0:
-        return _mixed(Fraction(value))
+        return mixed(Fraction(value))
     return _decimal(Fraction(value), INCH_PLACES)
 
 
@@ -148,19 +148,42 @@ def centimetres(value: Fraction) -> str:
 def exactly(value: Fraction, measure: Measure = "in") -> str:
     """`value`, in inches, as text that `parse(…, unit=measure, signed=True)` reads back equal.
 
-    The shortest of a mixed number in ruler parts, a decimal of at most six places and a mixed
-    number with whatever denominator it takes.
+    A mixed number in ruler parts or a decimal of at most six places; the same in the other
+    measure, with its unit, if only that is exact; else a mixed number whatever its denominator.
 
     >>> exactly(Fraction(23, 8)), exactly(Fraction("2.485281")), exactly(Fraction(22, 7))
     ('2 7/8', '2.485281', '3 1/7')
-    >>> exactly(Fraction(1), "cm"), exactly(CM * 3 / 4, "cm")
-    ('2.54', '0.75')
+    >>> exactly(Fraction(1), "cm"), exactly(CM * 3 / 4, "cm"), exactly(CM * 3 / 4)
+    ('2.54', '0.75', '0.75 cm')
     """
+    own, other = (_short(value, "in"), _short(value, "cm"))
+    if measure == "cm":
+        own, other = other, own
+    if own is not None:
+        return own
+    if other is not None:
+        return f"{other} {'cm' if measure == 'in' else 'in'}"
+    return mixed(Fraction(value) if measure == "in" else Fraction(value) / CM)
+
+
+def _short(value: Fraction, measure: Measure) -> str | None:
+    """The exact text in one measure, without unit; None if it takes more than a short decimal."""
     amount = Fraction(value) if measure == "in" else Fraction(value) / CM
-    ruler_parts = measure == "in" and FINEST_SPLIT % amount.denominator == 0
-    if not ruler_parts and 10**_FILE_PLACES % amount.denominator == 0:
-        return _decimal(amount, _FILE_PLACES)
-    return _mixed(amount)
+    if measure == "in" and FINEST_SPLIT % amount.denominator == 0:
+        return mixed(amount)
+    return _decimal(amount, _FILE_PLACES) if 10**_FILE_PLACES % amount.denominator == 0 else None
+
+
+def mixed(value: Fraction) -> str:
+    """A number as a whole number and a fraction, exact whatever the denominator.
+
+    >>> mixed(Fraction(39, 8)), mixed(Fraction(-1, 3)), mixed(Fraction(0))
+    ('4 7/8', '-1/3', '0')
+    """
+    whole, rest = divmod(abs(value), 1)
+    parts = [str(whole)] if whole or not rest else []
+    parts += [str(rest)] if rest else []
+    return ("-" if value < 0 else "") + " ".join(parts)
 
 
 def _plain(text: str) -> str:
@@ -204,7 +227,7 @@ def _number(match: re.Match[str], text: str) -> Fraction:
     if match["whole"] and upper >= lower:
         raise LengthError(
             f"the fraction in {_quoted(text)} is not below one",
-            mend=f"write {_mixed(int(match['whole']) + Fraction(upper, lower))}",
+            mend=f"write {mixed(int(match['whole']) + Fraction(upper, lower))}",
         )
     return int(match["whole"] or 0) + Fraction(upper, lower)
 
@@ -217,13 +240,6 @@ def _decimal_number(written: str, text: str) -> Fraction:
             mend=f"write {before}.{after} or {before}{after}",
         )
     return Fraction(written.replace(",", "."))
-
-
-def _mixed(value: Fraction) -> str:
-    whole, rest = divmod(abs(value), 1)
-    parts = [str(whole)] if whole or not rest else []
-    parts += [str(rest)] if rest else []
-    return ("-" if value < 0 else "") + " ".join(parts)
 
 
 def _decimal(value: Fraction, places: int) -> str:

@@ -106,7 +106,7 @@ class Fields:
             raise self.refusal(node, f"{what} is empty", "give it a value")
         if len(text) > most:
             raise self.too_much(node, f"{what} is longer than {most} characters", "shorten it")
-        if "\n" in text or not text.isprintable():
+        if not all(character.isprintable() or character.isspace() for character in text):
             raise self.refusal(node, f"{what} holds an invisible character", "delete it")
         return text
 
