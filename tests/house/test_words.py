@@ -107,7 +107,7 @@ def test_texts_are_utf_8_with_plain_line_ends(files: list[Path]) -> None:
         (UNFINISHED, "    raise NotImplemented" + "Error"),
         (SET_ASIDE, "@pytest.mark.sk" + "ip(reason='slow')"),
         (SET_ASIDE, "@pytest.mark.xf" + "ail"),
-        (HOSTS, "--index-url https://pypi.o" + "rg/simple"),
+        (HOSTS, "--index-url https://py" + "pi.org/simple"),
         (PLACES, "TABLE = '/ro" + "ot/table.csv'"),
         (PLACES, "see /wo" + "rk/main"),
     ],

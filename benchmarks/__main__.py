@@ -1,0 +1,56 @@
+"""Run a benchmark: `python -m benchmarks piecing`, or with `--quick` its smallest cases.
+
+Each benchmark is a module of this package with `run(quick: bool) -> list[Row]`. Its docstring
+names the other way of doing the same work that it measures beside ours in the same run, and the
+bounds that the project promises. A bound that is not kept is an `AssertionError` of `run`.
+"""
+
+from __future__ import annotations
+
+import importlib
+import os
+import pkgutil
+import platform
+import sys
+from importlib.metadata import version
+
+import benchmarks
+from benchmarks.measuring import table
+
+LIBRARIES = ("numpy", "shapely", "highspy")
+
+
+def names() -> list[str]:
+    """The benchmarks there are."""
+    ours = {"__main__", "measuring"}
+    return sorted(
+        found.name
+        for found in pkgutil.iter_modules(benchmarks.__path__, "")
+        if found.name not in ours
+    )
+
+
+def machine() -> str:
+    """What the numbers depend on besides the program."""
+    libraries = ", ".join(f"{name} {version(name)}" for name in LIBRARIES)
+    return (
+        f"Python {platform.python_version()} on {platform.system()} {platform.machine()}, "
+        f"{os.cpu_count()} cores; {libraries}"
+    )
+
+
+def main(arguments: list[str]) -> int:
+    """Run the benchmark that is named; exit code 2 if there is none of that name."""
+    quick = "--quick" in arguments
+    wanted = [argument for argument in arguments if argument != "--quick"]
+    if len(wanted) != 1 or wanted[0] not in names():
+        print(f"usage: python -m benchmarks NAME [--quick], NAME one of: {', '.join(names())}")
+        return 2
+    module = importlib.import_module(f"benchmarks.{wanted[0]}")
+    print((module.__doc__ or "").strip(), machine(), sep="\n\n", end="\n\n")
+    print(table(module.run(quick)))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
