@@ -213,7 +213,7 @@ def _row(fields: Fields, node: Node) -> tuple[Written, ...]:
         Written(match[0], fields.where(begins + match.start()))
         for match in re.finditer(r"\S+", node.raw)
     )
-    if not cells:
+    if not cells or node.empty:
         raise fields.refusal(node, "this row of cells is empty", "fill it, or delete the line")
     if len(cells) > limits.SIDE:
         raise fields.too_much(node, f"a row has more than {limits.SIDE} cells")

@@ -2,7 +2,7 @@
 
 A file is written under another name in the same folder, brought to the disk, and then given its
 own name in one step; a program killed at any moment leaves the old file or the new one, whole. What
-it may leave behind besides is the other name, which `sweep` removes.
+it may leave behind besides is the other name; `sweep` removes it, at the latest at the next save.
 """
 
 from __future__ import annotations
@@ -53,6 +53,7 @@ def save_bytes(path: Path | str, data: bytes) -> None:
     shown = Path(path)
     try:
         target = shown.resolve()
+        sweep(target.parent)
         temporary = target.parent / f"{_PREFIX}{os.getpid()}-{secrets.token_hex(8)}.tmp"
         mode = _mode(target)
         try:
