@@ -1,0 +1,343 @@
+"""A scene set on paper or screen: at a scale, with everything that has a fixed size put on.
+
+The result holds paths and texts in the medium's unit, its upper left corner at (0, 0); nothing is
+left to decide for whoever writes it out.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from seamproof.drawing.hatches import Box, Path
+from seamproof.drawing.inks import INK, INK2, PRINT, Medium, Pen, veiled, wrong_side
+from seamproof.drawing.lettering import ASCENT, DESCENT, Line, line
+from seamproof.drawing.scene import (
+    Arrow,
+    Cloth,
+    Dimension,
+    Grain,
+    Label,
+    Letter,
+    Paint,
+    Scene,
+    Shape,
+    Spot,
+    Stroke,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """Cloth of one colour: the closed `paths`, filled, and hatched if `paint` is given."""
+
+    paths: tuple[Path, ...]
+    colour: str
+    paint: Paint | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Lines of one pen. `filled` closed paths are filled with the pen's colour instead."""
+
+    paths: tuple[Path, ...]
+    pen: Pen
+    closed: bool = False
+    filled: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """The white disc under a letter."""
+
+    at: Spot
+    radius: float
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of text with its start on the base line at `at`; `box` is what it covers, the disc
+    under it included."""
+
+    line: Line
+    at: Spot
+    colour: str
+    box: Box
+
+
+Mark = Area | Drawn | Disc | Text
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A picture ready to be written out: `width` and `height` in the medium's unit."""
+
+    marks: tuple[Mark, ...]
+    width: float
+    height: float
+    medium: Medium
+    says: str
+
+    @property
+    def texts(self) -> tuple[Text, ...]:
+        """Its texts in the order in which they are drawn."""
+        return tuple(mark for mark in self.marks if isinstance(mark, Text))
+
+
+def place(scene: Scene, scale: float, medium: Medium = PRINT) -> Placed:
+    """The scene with one inch of cloth drawn `scale` inches long.
+
+    >>> square = Scene((Stroke("outline", ((0, 0), (4, 0), (4, 4), (0, 4)), closed=True),))
+    >>> placed = place(square, 0.5)
+    >>> round(placed.width, 1), round(place(Scene(()), 1).width, 1)
+    (146.2, 1.2)
+    """
+    setter = _Setter(scale * medium.per_inch, medium)
+    marks = [mark for run in _runs(scene.shapes) for mark in setter.marks(run)]
+    boxes = [_box_of(mark) for mark in marks] or [(0.0, 0.0, 0.0, 0.0)]
+    edge = medium.margin
+    left, top = min(b[0] for b in boxes) - edge, min(b[1] for b in boxes) - edge
+    right, bottom = max(b[2] for b in boxes) + edge, max(b[3] for b in boxes) + edge
+    return Placed(
+        tuple(_shifted(mark, -left, -top) for mark in marks),
+        right - left,
+        bottom - top,
+        medium,
+        scene.says,
+    )
+
+
+def fitting(
+    scenes: Iterable[Scene], width: float, height: float, medium: Medium = PRINT, most: float = 1.0
+) -> float:
+    """The largest scale, up to `most`, at which each scene fits into `width` and `height` (in the
+    medium's unit), what has a fixed size included.
+
+    >>> strip = Scene((Stroke("raw edge", ((0, 0), (10, 0))),))
+    >>> round(fitting([strip], 100, 100), 3), fitting([], 100, 100)
+    (0.137, 1.0)
+    """
+    scale = most
+    for scene in scenes:
+        for _ in range(_ROUNDS):
+            placed = place(scene, scale, medium)
+            if placed.width <= width + _HAIR and placed.height <= height + _HAIR:
+                break
+            scale *= min(_next(placed.width, width), _next(placed.height, height))
+    return scale
+
+
+_ROUNDS = 40
+_HAIR = 0.01
+
+
+def _next(has: float, may: float) -> float:
+    """How much smaller to try. What has a fixed size makes one division fall a little short, so
+    that trying again comes down to the bound from above."""
+    return 1.0 if has <= may else max(may / has, 0.5)
+
+
+class _Setter:
+    """Turns shapes into marks at one scale."""
+
+    def __init__(self, factor: float, medium: Medium) -> None:
+        self.factor = factor
+        self.medium = medium
+
+    def marks(self, run: Sequence[Shape]) -> list[Mark]:
+        first = run[0]
+        if isinstance(first, Cloth):
+            return [self._cloth([s for s in run if isinstance(s, Cloth)])]
+        return [mark for shape in run for mark in self._other(shape)]
+
+    def _other(self, shape: Shape) -> list[Mark]:
+        if isinstance(shape, Stroke):
+            return self._stroke(shape)
+        if isinstance(shape, Dimension):
+            return self._dimension(shape)
+        if isinstance(shape, Letter):
+            return self._letter(shape)
+        if isinstance(shape, Label):
+            return [self._label(shape)]
+        if isinstance(shape, Grain):
+            return self._grain(shape)
+        if isinstance(shape, Arrow):
+            return self._arrow(shape)
+        return []
+
+    def at(self, spot: Spot, slip: float = 0.0) -> Spot:
+        return (spot[0] * self.factor + slip, spot[1] * self.factor + slip)
+
+    def _cloth(self, run: Sequence[Cloth]) -> Area:
+        first = run[0]
+        slip = self._slip(first.slip)
+        paths = tuple(tuple(self.at(spot, slip) for spot in cloth.corners) for cloth in run)
+        colour = first.paint.colour
+        if first.side == "wrong":
+            return Area(paths, wrong_side(colour))
+        return Area(paths, veiled(colour)) if first.veiled else Area(paths, colour, first.paint)
+
+    def _slip(self, points: float) -> float:
+        return points * self.medium.per_inch / PRINT.per_inch
+
+    def _stroke(self, stroke: Stroke) -> list[Mark]:
+        pen = self.medium.pens[stroke.kind]
+        slip = self._slip(stroke.slip)
+        path = tuple(self.at(spot, slip) for spot in stroke.points)
+        if stroke.kind != "cut":
+            return [Drawn((path,), pen, stroke.closed)]
+        start = _beyond(path[1], path[0], self.medium.past)
+        end = _beyond(path[-2], path[-1], self.medium.past)
+        bars = (_bar(path[1], start, self.medium.bar), _bar(path[-2], end, self.medium.bar))
+        return [Drawn(((start, *path[1:-1], end), *bars), pen)]
+
+    def _dimension(self, shape: Dimension) -> list[Mark]:
+        a, b = self.at(shape.start), self.at(shape.end)
+        length = math.hypot(b[0] - a[0], b[1] - a[1]) or 1.0
+        along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+        out = (along[1], -along[0])  # left of the way, as seen
+        medium = self.medium
+        a, b = (_away(end, out, medium.clear) for end in (a, b))
+        bars = tuple(
+            (_away(end, out, medium.tick), _away(end, out, -medium.tick)) for end in (a, b)
+        )
+        text = line(shape.text, medium.small, 600)
+        middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        high = ASCENT * medium.small
+        # The label's nearest point lies `gap` clear of the line, whichever way the line runs.
+        reach = medium.gap + abs(out[0]) * text.width / 2 + abs(out[1]) * high / 2
+        centre = _away(middle, out, reach)
+        at = (centre[0] - text.width / 2, centre[1] + high / 2)
+        return [
+            Drawn(((a, b), *bars), medium.dimension),
+            self._text(text, at, INK2),
+        ]
+
+    def _letter(self, shape: Letter) -> list[Mark]:
+        medium = self.medium
+        text = line(shape.text, medium.large, 700)
+        radius = max(medium.disc, text.width / 2 + 2.2)
+        if shape.room * self.factor < radius + 0.4:
+            return []
+        x, y = self.at(shape.at)
+        at = (x - text.width / 2, y + _CAP * medium.large / 2)
+        box = (x - radius, y - radius, x + radius, y + radius)
+        return [Disc((x, y), radius), Text(text, at, INK, box)]
+
+    def _label(self, shape: Label) -> Text:
+        text = line(shape.text, self.medium.small, 400)
+        x, y = self.at(shape.at)
+        shift = {"start": 0.0, "middle": text.width / 2, "end": text.width}[shape.anchor]
+        at = (x - shift, y + self._slip(shape.below) + ASCENT * self.medium.small)
+        return self._text(text, at, INK2)
+
+    def _text(self, text: Line, at: Spot, colour: str) -> Text:
+        x, y = at
+        box = (x, y - ASCENT * text.size, x + text.width, y + DESCENT * text.size)
+        return Text(text, at, colour, box)
+
+    def _grain(self, shape: Grain) -> list[Mark]:
+        x, y = self.at(shape.at)
+        half, head = self.medium.arrow / 2 * 1.3, self.medium.arrow * 0.2
+        angle = 2 * math.pi * shape.turn
+        cos, sin = math.cos(angle), math.sin(angle)
+
+        def to(u: float, v: float) -> Spot:
+            return (x + u * cos - v * sin, y + u * sin + v * cos)
+
+        heads = tuple(
+            (to(s * (half - head), -head * 0.7), to(s * half, 0), to(s * (half - head), head * 0.7))
+            for s in (-1, 1)
+        )
+        return [Drawn(((to(-half, 0), to(half, 0)), *heads), self.medium.grain)]
+
+    def _arrow(self, shape: Arrow) -> list[Mark]:
+        x, y = self.at(shape.at)
+        half, head = self.medium.arrow / 2, self.medium.arrow * 0.26
+        tip = ((x + half, y), (x + half - head, y - head * 0.6), (x + half - head, y + head * 0.6))
+        return [
+            Drawn((((x - half, y), (x + half - head, y)),), Pen(1.0 * self.medium.per_inch / 72)),
+            Drawn((tip,), Pen(0.0), closed=True, filled=True),
+        ]
+
+
+_CAP = 0.668  # height of capitals in Atkinson Hyperlegible Next, share of the type size
+
+
+def _runs(shapes: Iterable[Shape]) -> list[list[Shape]]:
+    """Neighbours that are drawn in one go: pieces of one cloth, side and slip."""
+
+    def key(numbered: tuple[int, Shape]) -> object:
+        number, shape = numbered
+        if isinstance(shape, Cloth):
+            return (shape.paint, shape.side, shape.slip, shape.veiled)
+        return number
+
+    return [[shape for _, shape in run] for _, run in groupby(enumerate(shapes), key)]
+
+
+def _away(spot: Spot, direction: Spot, distance: float) -> Spot:
+    return (spot[0] + direction[0] * distance, spot[1] + direction[1] * distance)
+
+
+def _beyond(before: Spot, end: Spot, distance: float) -> Spot:
+    length = math.hypot(end[0] - before[0], end[1] - before[1]) or 1.0
+    return _away(end, ((end[0] - before[0]) / length, (end[1] - before[1]) / length), distance)
+
+
+def _bar(before: Spot, end: Spot, half: float) -> Path:
+    length = math.hypot(end[0] - before[0], end[1] - before[1]) or 1.0
+    across = ((before[1] - end[1]) / length, (end[0] - before[0]) / length)
+    return (_away(end, across, half), _away(end, across, -half))
+
+
+def _box_of(mark: Mark) -> Box:
+    if isinstance(mark, Text):
+        return mark.box
+    if isinstance(mark, Disc):
+        (x, y), r = mark.at, mark.radius
+        return (x - r, y - r, x + r, y + r)
+    spots = [spot for path in mark.paths for spot in path]
+    half = max(mark.pen.width, 0.0) / 2 if isinstance(mark, Drawn) else 0.0
+    return (
+        min(x for x, _ in spots) - half,
+        min(y for _, y in spots) - half,
+        max(x for x, _ in spots) + half,
+        max(y for _, y in spots) + half,
+    )
+
+
+def _shifted(mark: Mark, dx: float, dy: float) -> Mark:
+    def to(spot: Spot) -> Spot:
+        return (spot[0] + dx, spot[1] + dy)
+
+    if isinstance(mark, Text):
+        x0, y0, x1, y1 = mark.box
+        return Text(mark.line, to(mark.at), mark.colour, (x0 + dx, y0 + dy, x1 + dx, y1 + dy))
+    if isinstance(mark, Disc):
+        return Disc(to(mark.at), mark.radius)
+    paths = tuple(tuple(map(to, path)) for path in mark.paths)
+    if isinstance(mark, Area):
+        return Area(paths, mark.colour, mark.paint)
+    return Drawn(paths, mark.pen, mark.closed, mark.filled)
+
+
+def clashes(placed: Placed, clear: float = 0.5) -> tuple[tuple[str, str], ...]:
+    """Pairs of texts of a picture that meet or come nearer than `clear` to each other.
+
+    >>> one, two = Label((0, 0), "6"), Label((0.05, 0), "7")
+    >>> clashes(place(Scene((one, two)), 1.0)), clashes(place(Scene((one,)), 1.0))
+    ((('6', '7'),), ())
+    """
+    texts = placed.texts
+    return tuple(
+        (a.line.text, b.line.text)
+        for i, a in enumerate(texts)
+        for b in texts[i + 1 :]
+        if a.box[0] < b.box[2] + clear
+        and b.box[0] < a.box[2] + clear
+        and a.box[1] < b.box[3] + clear
+        and b.box[1] < a.box[3] + clear
+    )
