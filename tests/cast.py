@@ -18,10 +18,7 @@ from seamproof.plane.model import Point
 
 TABLES = Path(__file__).parent / "trade_tables"
 
-REFERENCE_SIZES = {
-    5: Fraction(10),
-    7: Fraction(14),
-}
+REFERENCE_SIZES = {Fraction(5): Fraction(10), Fraction(7): Fraction(14)}
 """Finished inches for reference blocks whose drawing is this many units wide; others get 12."""
 
 
@@ -61,7 +58,7 @@ def reference_drawings() -> dict[str, Drawing]:
         low = (min(p[0] for p in points), min(p[1] for p in points))
         span = max(p[0] for p in points) - low[0]
         drop = max(p[1] for p in points) - low[1]
-        width = REFERENCE_SIZES.get(int(span), Fraction(12)) if span.denominator == 1 else Fraction(12)
+        width = REFERENCE_SIZES.get(span, Fraction(12))
         scale = width / span
         patches = tuple(
             DrawnPatch(

@@ -22,6 +22,8 @@ SIZE_MISMATCH = Kind(109, "error", "The patches do not fill the finished size")
 UNKNOWN_FABRIC = Kind(110, "error", "A fabric letter that the project does not have")
 OFF_RULER = Kind(111, "note", "Sizes that are not on the ruler")
 NO_PATCHES = Kind(112, "error", "There is nothing drawn")
+TOO_MANY = Kind(113, "error", "More pieces than a block may have")
+MADE_UP_FABRICS = Kind(114, "note", "Fabric letters that no quilt.yaml explains")
 
 # Cells
 NOT_A_CELL = Kind(120, "error", "A cell cannot be read")

@@ -9,7 +9,7 @@ fails is the geometry asked where.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -30,7 +30,7 @@ from seamproof.draft.checks import (
 )
 from seamproof.findings import Finding, Where
 from seamproof.plane.model import Point
-from seamproof.plane.predicates import area, distance
+from seamproof.plane.predicates import area, distance, reading_order, side
 from seamproof.plane.snapping import READ_SNAP, as_array
 
 SHORTEST = Fraction(1, 8)
@@ -81,29 +81,45 @@ def partition(
     rings = [] if twice else _rings(border)
     if twice or rings is None or len(rings) != 1 or area([vertices[v] for v in rings[0]]) <= 0:
         return None, _diagnosis(name, vertices, loops, rings)
-    return _numbered(vertices, loops, rings[0]), []
+    return _numbered(vertices, loops, rings[0], _pointless(vertices, owner)), []
 
 
 def _numbered(
-    vertices: Sequence[Point], loops: Sequence[Loop], outline: Sequence[int]
+    vertices: Sequence[Point],
+    loops: Sequence[Loop],
+    outline: Sequence[int],
+    pointless: set[int],
 ) -> Partition:
-    used = sorted(
-        {v for loop in loops for v in loop.corners}, key=lambda v: (vertices[v][1], vertices[v][0])
-    )
+    used = sorted({v for loop in loops for v in loop.corners} - pointless)
+    used = [used[i] for i in reading_order([vertices[v] for v in used])]
     number = {v: i for i, v in enumerate(used)}
     return Partition(
         tuple(vertices[v] for v in used),
-        tuple(
-            Loop(loop.fabric, _from_first([number[v] for v in loop.corners]), loop.where)
-            for loop in loops
-        ),
-        _from_first([number[v] for v in outline]),
+        tuple(Loop(loop.fabric, _renumbered(loop.corners, number), loop.where) for loop in loops),
+        _renumbered(outline, number),
     )
 
 
-def _from_first(loop: Sequence[int]) -> tuple[int, ...]:
-    start = loop.index(min(loop))
-    return (*loop[start:], *loop[:start])
+def _renumbered(loop: Sequence[int], number: dict[int, int]) -> tuple[int, ...]:
+    """The loop in new numbers, without vertices that have none, from its lowest number on."""
+    kept = [number[v] for v in loop if v in number]
+    start = kept.index(min(kept))
+    return (*kept[start:], *kept[:start])
+
+
+def _pointless(vertices: Sequence[Point], darts: Iterable[tuple[int, int]]) -> set[int]:
+    """Vertices at which nothing happens: no seam ends there and the only side runs straight on."""
+    neighbours: dict[int, set[int]] = {}
+    for a, b in darts:
+        neighbours.setdefault(a, set()).add(b)
+        neighbours.setdefault(b, set()).add(a)
+    result = set()
+    for v, around in neighbours.items():
+        if len(around) == 2:
+            a, b = sorted(around)
+            if side(vertices[a], vertices[b], vertices[v]) == 0:
+                result.add(v)
+    return result
 
 
 def _rings(border: Sequence[tuple[int, int]]) -> list[list[int]] | None:
@@ -143,11 +159,7 @@ def _slivers(
                         f"a side of only {shown(length)} in at {place_name(point)}",
                         mend="if its two ends are meant to be one point, type them alike; "
                         f"a side must be at least {shown(SHORTEST)} in long"
-                        + (
-                            " and its ends typed more exactly"
-                            if length >= float(SHORTEST)
-                            else ""
-                        ),
+                        + (" and its ends typed more exactly" if length >= float(SHORTEST) else ""),
                         where=at(loop.where, name, point),
                     )
                 )
@@ -206,7 +218,8 @@ def _unsimple(name: str, vertices: Sequence[Point], loops: Sequence[Loop]) -> li
 def _goes_round(xy: np.ndarray, loop: Loop) -> bool:
     """Whether a loop that meets itself has something else inside."""
     whole = shapely.make_valid(shapely.polygons(xy[list(loop.corners)]))
-    return any(len(part.interiors) for part in shapely.get_parts(whole) if part.geom_type == "Polygon")
+    areas = [part for part in shapely.get_parts(whole) if part.geom_type == "Polygon"]
+    return any(len(part.interiors) for part in areas)
 
 
 def _enclosed(name: str, loop: Loop, point: Point) -> Finding:
@@ -232,7 +245,8 @@ def _rough(value: float) -> Fraction:
     return Fraction(value).limit_denominator(1000)
 
 
-def _point_in(shape: shapely.Geometry) -> Point:
+def spot_in(shape: shapely.Geometry) -> Point:
+    """A point inside a shape, good enough to point at."""
     spot = shapely.point_on_surface(shape)
     return (_rough(spot.x), _rough(spot.y))
 
@@ -254,7 +268,7 @@ def _diagnosis(
     for piece in pieces:
         for hole in piece.interiors:
             gap = shapely.Polygon(hole)
-            point = _point_in(gap)
+            point = spot_in(gap)
             findings.append(
                 GAP.found(
                     f"no patch covers the place at {place_name(point)}, "
@@ -266,7 +280,7 @@ def _diagnosis(
     findings += _pinches(name, vertices, loops)
     if len(pieces) > 1 and not findings:
         for piece in pieces[1:]:
-            point = _point_in(piece)
+            point = spot_in(piece)
             findings.append(
                 IN_PIECES.found(
                     f"the patches round {place_name(point)} are not joined to the rest",
@@ -287,7 +301,9 @@ def _diagnosis(
     return findings
 
 
-def _nearest(loops: Sequence[Loop], shapes: Sequence[shapely.Geometry], to: shapely.Geometry) -> Where:
+def _nearest(
+    loops: Sequence[Loop], shapes: Sequence[shapely.Geometry], to: shapely.Geometry
+) -> Where:
     return loops[int(np.argmin(shapely.distance(np.array(shapes, dtype=object), to)))].where
 
 
@@ -304,7 +320,7 @@ def _overlaps(
         thin = float(READ_SNAP) * min(shapes[i].length, shapes[j].length) / SURE
         if common.area <= thin:
             continue
-        point = _point_in(common)
+        point = spot_in(common)
         outer, inner = (i, j) if shapes[i].area > shapes[j].area else (j, i)
         if common.area >= shapes[inner].area - thin and not shapes[outer].equals(shapes[inner]):
             findings.append(

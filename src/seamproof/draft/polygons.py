@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from seamproof.draft.checks import FEW_CORNERS, NO_PATCHES, SIZE_MISMATCH, at, place_name, shown
 from seamproof.draft.model import DrawnPatch, Polygons
@@ -11,7 +10,7 @@ from seamproof.draft.partition import Loop, Partition, partition
 from seamproof.findings import Finding, Where
 from seamproof.plane.model import Point
 from seamproof.plane.predicates import area, box
-from seamproof.plane.snapping import READ_SNAP, snapped
+from seamproof.plane.snapping import READ_SNAP, snapped, to_box
 from seamproof.plane.straightening import straightened
 
 
@@ -42,7 +41,7 @@ def from_polygons(
     mismatch = _size(name, finished, drawn)
     if mismatch is not None:
         return None, [mismatch]
-    strings = [[_to_edge(p, finished) for p in patch.points] for patch in drawn.patches]
+    strings = [[to_box(p, finished) for p in patch.points] for patch in drawn.patches]
     together = snapped(strings)
     for patch, typed in zip(drawn.patches, together.typed, strict=True):
         if len(set(typed)) < 3:
@@ -78,18 +77,6 @@ def _clockwise(vertices: Sequence[Point], loop: Sequence[int]) -> tuple[int, ...
     return tuple(loop)
 
 
-def _to_edge(point: Point, size: Point) -> Point:
-    """The point, moved onto an edge of the block's box if it lies within reading of it."""
-
-    def near(value: Fraction, full: Fraction) -> Fraction:
-        for edge in (Fraction(0), full):
-            if abs(value - edge) <= READ_SNAP:
-                return edge
-        return value
-
-    return (near(point[0], size[0]), near(point[1], size[1]))
-
-
 def _size(name: str, finished: Point, drawn: Polygons) -> Finding | None:
     """What is wrong if the bounding box of the patches is not the finished size."""
     low, high = box([p for patch in drawn.patches for p in patch.points])
@@ -109,9 +96,7 @@ def _size(name: str, finished: Point, drawn: Polygons) -> Finding | None:
     )
 
 
-def _farthest(
-    drawn: Polygons, low: Point, high: Point, finished: Point
-) -> tuple[Where, Point]:
+def _farthest(drawn: Polygons, low: Point, high: Point, finished: Point) -> tuple[Where, Point]:
     """The first patch and point at the side of the bounding box that is most out of place."""
     out = {
         (0, low[0]): abs(low[0]),

@@ -14,7 +14,12 @@ from seamproof.length.exact import kept
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
 
-_QUARTERS = {Fraction(0): (1, 0), Fraction(1, 4): (0, 1), Fraction(1, 2): (-1, 0), Fraction(3, 4): (0, -1)}
+_QUARTERS = {
+    Fraction(0): (1, 0),
+    Fraction(1, 4): (0, 1),
+    Fraction(1, 2): (-1, 0),
+    Fraction(3, 4): (0, -1),
+}
 
 
 def cross(a: Point, b: Point, p: Point) -> Fraction:
@@ -50,7 +55,7 @@ def same_point(a: Point, b: Point) -> bool:
 
 def same_length(a: float | Fraction, b: float | Fraction) -> bool:
     """Whether two lengths are equal, to within `SAME`."""
-    return abs(a - b) <= SAME
+    return abs(Fraction(a) - Fraction(b)) <= SAME
 
 
 def area(polygon: Sequence[Point]) -> Fraction:
@@ -106,6 +111,24 @@ def placed(point: Point, turn: Fraction, at: Point) -> Point:
     """`point` of a part's own frame, where it lies once the part is turned and moved to `at`."""
     x, y = turned(point, turn)
     return (x + at[0], y + at[1])
+
+
+def reading_order(points: Sequence[Point]) -> list[int]:
+    """Indices of points from the top down, and from left to right where they are level (within
+    `SAME` of the one before), so that the last digits of a coordinate do not decide.
+
+    >>> reading_order([(2, 1), (1, Fraction(1, 2**20) + 1), (0, 0)])
+    [2, 1, 0]
+    >>> reading_order([])
+    []
+    """
+    rows: list[list[int]] = []
+    for i in sorted(range(len(points)), key=lambda i: points[i][1]):
+        if rows and points[i][1] - points[rows[-1][-1]][1] <= SAME:
+            rows[-1].append(i)
+        else:
+            rows.append([i])
+    return [i for row in rows for i in sorted(row, key=lambda i: points[i])]
 
 
 def box(points: Sequence[Point]) -> tuple[Point, Point]:

@@ -17,7 +17,7 @@ import shapely
 
 from seamproof.length.exact import MAX_DENOMINATOR, kept
 from seamproof.plane.model import Point
-from seamproof.plane.predicates import distance
+from seamproof.plane.predicates import distance, reading_order
 
 READ_SNAP = Fraction(1, 64)
 """How far, in inches, a typed point may lie from where it belongs. A number typed to two decimals
@@ -66,7 +66,7 @@ def snapped(
         return Snapped((), (), (), ())
     groups = _groups(points, tolerance)
     middles = [_middle([points[i] for i in group]) for group in groups]
-    order = sorted(range(len(groups)), key=lambda g: (middles[g][1], middles[g][0]))
+    order = reading_order(middles)
     number: dict[Point, int] = {}
     for rank, g in enumerate(order):
         for i in groups[g]:
@@ -80,6 +80,19 @@ def snapped(
     between = _on_sides(vertices, typed, closed, tolerance)
     full = tuple(_filled(s, between, closed) for s in typed)
     return Snapped(vertices, full, typed, tuple(shift))
+
+
+def to_box(point: Point, size: Point, tolerance: Fraction = READ_SNAP) -> Point:
+    """The point, moved onto an edge of the box from (0, 0) to `size` if it lies that near to it.
+
+    >>> to_box((Fraction("0.01"), Fraction(2)), (Fraction(4), Fraction(4)))
+    (Fraction(0, 1), Fraction(2, 1))
+    """
+    x, y = (
+        next((edge for edge in (Fraction(0), full) if abs(value - edge) <= tolerance), value)
+        for value, full in zip(point, size, strict=True)
+    )
+    return (x, y)
 
 
 def as_array(points: Sequence[Point]) -> np.ndarray:
