@@ -210,7 +210,7 @@ def installer() -> list[str]:
     """
     this = [sys.executable, "-I"]
     if has_module(this, "venv"):
-        if has_module(this, "ensurepip"):
+        if has_module(this, "ensurepip.__main__"):  # an emptied folder can be imported as well
             return []
         own = [*this, "-m", "pip"]
         others = [[found] for found in map(shutil.which, ("pip3", "pip")) if found]
@@ -242,7 +242,7 @@ def install(pip: list[str]) -> None:
 def failure(what: str) -> str:
     """`what` went wrong, the reason as the log of the set-up gives it, and where the rest is."""
     lines = LOG.read_text(encoding="utf-8", errors="replace").splitlines()
-    errors = [line for line in lines if line.startswith("ERROR:")]
+    errors = [line for line in lines if line.lstrip().startswith("ERROR:")]
     reason = last_line("\n".join(errors or lines))
     network = ("NewConnectionError", "ConnectTimeout", "NameResolution", "ProxyError", "SSLError")
     if any(word in line for word in network for line in lines):

@@ -145,7 +145,7 @@ def test_a_program_that_is_not_there_is_no_pip(bootstrap: ModuleType) -> None:
 
 @pytest.mark.parametrize(
     ("missing", "words"),
-    [({"venv"}, "python3-venv"), ({"ensurepip", "pip"}, "python3-venv"), (set(), None)],
+    [({"venv"}, "python3-venv"), ({"ensurepip.__main__"}, "python3-venv"), (set(), None)],
 )
 def test_what_is_missing_is_named(
     bootstrap: ModuleType,
@@ -177,6 +177,7 @@ def test_without_the_bundled_pip_another_one_installs(
     [
         ("Collecting numpy\nERROR: No matching distribution found for numpy==9\n", "numpy==9"),
         ("WARNING: Retrying: NewConnectionError\nERROR: No matching distribution\n", "network"),
+        ("error: subprocess\n   ERROR: No flit_core==9.9\n note: not pip\n", "flit_core==9.9"),
         ("", "no reason"),
     ],
 )
