@@ -13,8 +13,9 @@ from seamproof.draft.checks import (
     at,
     place_name,
 )
+from seamproof.draft.faults import SHORTEST
+from seamproof.draft.loops import Partition
 from seamproof.draft.model import Fixing
-from seamproof.draft.partition import SHORTEST, Partition
 from seamproof.findings import Finding
 from seamproof.plane.model import Line, Point
 from seamproof.plane.predicates import cross, distance

@@ -19,7 +19,7 @@ from seamproof.draft.checks import (
     at,
     place_name,
 )
-from seamproof.draft.partition import Loop
+from seamproof.draft.loops import Loop
 from seamproof.findings import Finding, Where
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point, Polygon

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from seamproof.draft.checks import FEW_CORNERS, NO_PATCHES, SIZE_MISMATCH, at, place_name, shown
+from seamproof.draft.loops import Loop, Partition
 from seamproof.draft.model import DrawnPatch, Polygons
-from seamproof.draft.partition import Loop, Partition, partition
+from seamproof.draft.partition import partition
 from seamproof.findings import Finding, Where
 from seamproof.plane.model import Point
-from seamproof.plane.predicates import area, box
-from seamproof.plane.snapping import READ_SNAP, snapped, to_box
+from seamproof.plane.predicates import box
+from seamproof.plane.snapping import READ_SNAP, as_array, snapped, to_box
 from seamproof.plane.straightening import straightened
 
 
@@ -55,8 +58,9 @@ def from_polygons(
         if side[0] != side[1]
     ]
     vertices = straightened(together.vertices, sides, size=finished)
+    xy = as_array(vertices)
     loops = [
-        Loop(patch.fabric, _clockwise(vertices, string), patch.where)
+        Loop(patch.fabric, _clockwise(xy, string), patch.where)
         for patch, string in zip(drawn.patches, together.strings, strict=True)
     ]
     return partition(name, vertices, loops, together.shift)
@@ -71,8 +75,9 @@ def _collapsed(name: str, patch: DrawnPatch) -> Finding:
     )
 
 
-def _clockwise(vertices: Sequence[Point], loop: Sequence[int]) -> tuple[int, ...]:
-    if area([vertices[v] for v in loop]) < 0:
+def _clockwise(xy: np.ndarray, loop: Sequence[int]) -> tuple[int, ...]:
+    x, y = xy[list(loop)].T
+    if float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) < 0:
         return tuple(reversed(loop))
     return tuple(loop)
 

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from seamproof.draft.checks import OFF_RULER, at, shown
-from seamproof.draft.partition import Partition
+from seamproof.draft.loops import Partition
 from seamproof.findings import Finding, Where
 from seamproof.length.exact import CM, MAX_DENOMINATOR
 from seamproof.length.rounding import INCH_STEP, on_ruler
-from seamproof.plane.model import Point
-from seamproof.plane.predicates import corners_only
+from seamproof.plane.model import Line, Point
 
 SEAM = Fraction(1, 4)
 """The seam allowance unless a project says otherwise, in inches (common practice, no source)."""
@@ -37,10 +36,8 @@ def off_ruler(
     """
     lengths: dict[Fraction, tuple[Point, Point]] = {}
     for loop in found.loops:
-        corners = corners_only([found.vertices[v] for v in loop.corners])
-        for p, q in zip(corners, (*corners[1:], corners[0]), strict=True):
-            if p[0] == q[0] or p[1] == q[1]:
-                lengths.setdefault(abs(p[0] - q[0]) + abs(p[1] - q[1]), (p, q))
+        for p, q in _upright_or_level([found.vertices[v] for v in loop.corners]):
+            lengths.setdefault(abs(p[0] - q[0]) + abs(p[1] - q[1]), (p, q))
     shares = {
         length: length / size[0]
         for length in (*lengths, *size)
@@ -67,6 +64,19 @@ def off_ruler(
             where=at(where, name, ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)),
         )
     ]
+
+
+def _upright_or_level(loop: Sequence[Point]) -> Iterator[Line]:
+    """The upright and level sides of a loop, each from corner to corner."""
+    for axis in (0, 1):
+        for i, p in enumerate(loop):
+            if loop[i - 1][axis] == p[axis]:
+                continue
+            end = i
+            while loop[(end + 1) % len(loop)][axis] == p[axis]:
+                end += 1
+            if end > i:
+                yield p, loop[end % len(loop)]
 
 
 def fitting_widths(

@@ -21,8 +21,10 @@ from seamproof.draft.checks import (
     at,
     place_name,
 )
+from seamproof.draft.faults import spot_in
+from seamproof.draft.loops import Loop, Partition
 from seamproof.draft.model import DrawnSeam, FabricAt, Seams
-from seamproof.draft.partition import Loop, Partition, partition, spot_in
+from seamproof.draft.partition import partition
 from seamproof.findings import Finding, Where
 from seamproof.plane.faces import clipped, crossing, faces
 from seamproof.plane.model import Line, Point

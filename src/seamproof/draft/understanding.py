@@ -8,8 +8,9 @@ from seamproof.draft.cells import pieces_of
 from seamproof.draft.checks import UNKNOWN_FABRIC, at, first_few
 from seamproof.draft.fixings import fixed
 from seamproof.draft.joining import loops_of
+from seamproof.draft.loops import Partition
 from seamproof.draft.model import Block, Cells, Drawing, Patch, Polygons
-from seamproof.draft.partition import Partition, partition
+from seamproof.draft.partition import partition
 from seamproof.draft.polygons import from_polygons
 from seamproof.draft.ruler import SEAM, off_ruler
 from seamproof.draft.seam_lines import from_seams

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 
 from seamproof.plane.model import Line, Point
 from seamproof.plane.predicates import cross
@@ -12,9 +13,10 @@ from seamproof.plane.predicates import cross
 def crossing(one: Line, other: Line) -> Point | None:
     """The one point that two lines share, ends included; None if they miss or run along each other.
 
-    >>> crossing(((0, 0), (2, 2)), ((0, 2), (2, 0)))
+    >>> o, one, two = Fraction(0), Fraction(1), Fraction(2)
+    >>> crossing(((o, o), (two, two)), ((o, two), (two, o)))
     (Fraction(1, 1), Fraction(1, 1))
-    >>> crossing(((0, 0), (2, 0)), ((1, 0), (3, 0))) is None
+    >>> crossing(((o, o), (two, o)), ((one, o), (two, o))) is None
     True
     """
     (a, b), (c, d) = one, other
@@ -22,21 +24,22 @@ def crossing(one: Line, other: Line) -> Point | None:
     from_a, from_b = cross(c, d, a), cross(c, d, b)
     if from_c == from_d or from_c * from_d > 0 or from_a * from_b > 0:
         return None
-    share = from_c / (from_c - from_d) if from_c else from_c * 0
+    share = from_c / (from_c - from_d)
     return (c[0] + share * (d[0] - c[0]), c[1] + share * (d[1] - c[1]))
 
 
 def clipped(line: Line, size: Point) -> Line | None:
     """The stretch of a line inside the box from (0, 0) to `size`; None if there is none.
 
-    >>> clipped(((-1, 1), (9, 1)), (4, 4))
+    >>> F = Fraction
+    >>> clipped(((F(-1), F(1)), (F(9), F(1))), (F(4), F(4)))
     ((Fraction(0, 1), Fraction(1, 1)), (Fraction(4, 1), Fraction(1, 1)))
-    >>> clipped(((5, 0), (5, 4)), (4, 4)) is None
+    >>> clipped(((F(5), F(0)), (F(5), F(4))), (F(4), F(4))) is None
     True
     """
     (ax, ay), (bx, by) = line
     dx, dy = bx - ax, by - ay
-    low, high = dx * 0, dx * 0 + 1
+    low, high = Fraction(0), Fraction(1)
     for step, room in ((-dx, ax), (dx, size[0] - ax), (-dy, ay), (dy, size[1] - ay)):
         if step == 0:
             if room < 0:
@@ -56,7 +59,7 @@ def faces(vertices: Sequence[Point], sides: Iterable[tuple[int, int]]) -> list[t
 
     >>> square = [(0, 0), (1, 0), (1, 1), (0, 1)]
     >>> faces(square, [(0, 1), (1, 2), (2, 3), (0, 3), (0, 2)])
-    [(0, 1, 2), (0, 3, 2, 1), (0, 2, 3)]
+    [(0, 1, 2), (0, 2, 3), (0, 3, 2, 1)]
     >>> faces([], [])
     []
     """
