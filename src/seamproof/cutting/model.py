@@ -29,7 +29,9 @@ class Stock:
     """`count` alike things on the table. `what` names them: a piece's letter, or what a step gave.
 
     `corners` is the outline of one, raw edge to raw edge, in inches, clockwise as seen from above,
-    **as it lies on the table in this step**. `face` says which side is up.
+    **as it lies on the table in this step**. `face` says which side is up. Corner 0 of sewn stock
+    is the same corner of it in every step, and the others follow clockwise as seen; face down the
+    list therefore runs the other way round the thing: its corner i is corner -i of the thing.
     """
 
     what: str
