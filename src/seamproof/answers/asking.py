@@ -7,21 +7,23 @@ Each reads the file and works out only what its answer needs. Raised is
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import functools
 from pathlib import Path
 
 from seamproof.answers.cutting import CutAnswer, cut_answer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
+from seamproof.answers.examining import doctor
+from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.model import Answer, RefusalAnswer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.errors import InputError, Place
 from seamproof.pipeline.memory import Memory
-from seamproof.pipeline.model import Progress, StageName, Stop
+from seamproof.pipeline.model import Progress, ProjectProgress, Stop
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
-
-ProjectProgress = Callable[[Path, StageName], None]
-"""Told a block's file and the name of each of its stages before it begins."""
+from seamproof.project.schema import block_schema, quilt_schema
+from seamproof.project.starting import new_project
 
 
 def understand(
@@ -78,7 +80,7 @@ def prove(
     """Whether every size comes out, for the block in a file or for all blocks of a project."""
     path = Path(file_or_folder)
     if not path.is_dir():
-        told = None if progress is None else lambda stage: progress(path, stage)
+        told = None if progress is None else functools.partial(progress, path, 1)
         return proof_answer([work_block(read_block(path), memory=memory, progress=told, stop=stop)])
     project = read_project(path)
     if not project.blocks:
@@ -88,3 +90,42 @@ def prove(
             place=Place(str(path)),
         )
     return proof_answer(work_project(project, memory=memory, progress=progress, stop=stop).blocks)
+
+
+def new(folder: Path | str) -> NewAnswer:
+    """Begin a quilt in a folder: a quilt file and one block. Raises SaveError if it cannot be
+    written, or would write over a file."""
+    files = new_project(folder)
+    return NewAnswer(folder=str(folder), files=tuple(map(str, files)))
+
+
+def schema(of: str = "block", *, answer: str | None = None) -> SchemaAnswer:
+    """The JSON Schema of ``block`` files, of the ``quilt`` file, or of the answer of a command."""
+    if answer is not None:
+        if answer not in ANSWERS:
+            raise InputError(
+                f"there is no answer called {answer}", mend=f"there are {', '.join(ANSWERS)}"
+            )
+        return SchemaAnswer(name=answer, schema=ANSWERS[answer].json_schema())
+    files = {"block": block_schema, "quilt": quilt_schema}
+    if of not in files:
+        raise InputError(f"there is no file called {of} here", mend="there are block and quilt")
+    return SchemaAnswer(name=of, schema=files[of]())
+
+
+__all__ = ["ANSWERS", "cut", "doctor", "new", "piece", "prove", "schema", "understand"]
+
+ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
+    kind.command: kind
+    for kind in (
+        NewAnswer,
+        DraftAnswer,
+        PieceAnswer,
+        CutAnswer,
+        ProofAnswer,
+        SchemaAnswer,
+        DoctorAnswer,
+        RefusalAnswer,
+    )
+}
+"""Every form of answer, by the command that gives it; ``error`` is what all of them may give."""

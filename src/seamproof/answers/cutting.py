@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
-from seamproof.answers.model import Answer, Hidden, noted
+from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.shapes import size_text
 from seamproof.cutting.model import Hand, Piece
 from seamproof.length.notation import Measure, number
@@ -46,7 +46,7 @@ class CutAnswer(Answer):
     command: ClassVar[str] = "cut"
 
     pieces: tuple[PieceLine, ...] | None
-    work: Annotated[BlockWork, *Hidden] = field(repr=False, compare=False)
+    work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
 
 
 def cut_answer(work: BlockWork) -> CutAnswer:

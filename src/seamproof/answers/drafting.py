@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
-from seamproof.answers.model import Answer, Hidden, noted
+from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.shapes import extent, shape_name
 from seamproof.draft.model import Block, Fabric
 from seamproof.pipeline.model import BlockWork
@@ -52,7 +52,7 @@ class DraftAnswer(Answer):
     patches: int | None
     fabrics: tuple[FabricLine, ...] | None
     patches_list: tuple[PatchLine, ...] | None
-    work: Annotated[BlockWork, *Hidden] = field(repr=False, compare=False)
+    work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
 
 
 def draft_answer(work: BlockWork) -> DraftAnswer:

@@ -7,26 +7,24 @@ be worked out is null. What is only for showing (the work behind the answer) is 
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Final, Literal
 
 from pydantic import Field, TypeAdapter
-from pydantic.json_schema import SkipJsonSchema
 
 from seamproof.errors import InputError
 from seamproof.findings import Finding, Severity, Where
 
-FORMAT = 1
+FORMAT: Final = 1
 """Number of the form of every JSON answer. It grows when a key changes its meaning or goes away."""
 
 FINE, FOUND_ERRORS, UNUSABLE, STOPPED = 0, 1, 2, 130
 """How a command ends: fine, with findings of severity error, with input that it cannot use, or
 because somebody stopped it."""
 
-Hidden = (Field(exclude=True, repr=False), SkipJsonSchema())
-"""Marks a field that is no key of the JSON: ``Annotated[Work, *Hidden]``."""
+HIDDEN = Field(exclude=True)
+"""Marks a field that is no key of the JSON: ``Annotated[BlockWork, HIDDEN]``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,14 +77,14 @@ class Answer:
 
     def to_json(self) -> dict[str, Any]:
         """The answer as plain lists, texts, numbers and None, keyed as in the reference."""
-        plain: dict[str, Any] = _adapter(type(self)).dump_python(self, mode="json")
+        plain: dict[str, Any] = TypeAdapter[Any](type(self)).dump_python(self, mode="json")
         findings = plain.pop("findings")
         return {**plain, "findings": findings}
 
     @classmethod
-    def schema(cls) -> dict[str, Any]:
+    def json_schema(cls) -> dict[str, Any]:
         """The JSON Schema (2020-12) that every `to_json` of this class validates against."""
-        return _strict(_adapter(cls).json_schema(mode="serialization"))
+        return _strict(TypeAdapter[Any](cls).json_schema(mode="serialization"))
 
     @property
     def exit_code(self) -> int:
@@ -117,13 +115,13 @@ class RefusalAnswer:
 
     def to_json(self) -> dict[str, Any]:
         """The refusal as plain texts, numbers and None."""
-        plain: dict[str, Any] = _adapter(type(self)).dump_python(self, mode="json")
+        plain: dict[str, Any] = TypeAdapter[Any](type(self)).dump_python(self, mode="json")
         return plain
 
     @classmethod
-    def schema(cls) -> dict[str, Any]:
+    def json_schema(cls) -> dict[str, Any]:
         """The JSON Schema (2020-12) of a refusal."""
-        return _strict(_adapter(cls).json_schema(mode="serialization"))
+        return _strict(TypeAdapter[Any](cls).json_schema(mode="serialization"))
 
     @property
     def exit_code(self) -> int:
@@ -141,11 +139,6 @@ def refused(error: InputError) -> RefusalAnswer:
     return RefusalAnswer(
         error=Refused(place.file, place.line or None, place.column or None, error.what, error.mend)
     )
-
-
-@functools.cache
-def _adapter(kind: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)
 
 
 def _strict(schema: dict[str, Any]) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar, Literal
 
-from seamproof.answers.model import Answer, Hidden, noted
+from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.shapes import extent, part_name
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.pipeline.model import BlockWork
@@ -64,7 +64,7 @@ class PieceAnswer(Answer):
     unit_types: int | None
     rounds: tuple[tuple[int, ...], ...] | None
     joins_list: tuple[SeamLine, ...] | None
-    work: Annotated[BlockWork, *Hidden] = field(repr=False, compare=False)
+    work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
 
 
 def piece_answer(work: BlockWork) -> PieceAnswer:

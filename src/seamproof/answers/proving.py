@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
-from seamproof.answers.model import Answer, Hidden, noted
+from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.pipeline.model import BlockWork
 
 
@@ -30,7 +30,7 @@ class ProofAnswer(Answer):
 
     proven: bool
     blocks: tuple[ProvenLine, ...]
-    works: Annotated[tuple[BlockWork, ...], *Hidden] = field(repr=False, compare=False)
+    works: Annotated[tuple[BlockWork, ...], HIDDEN] = field(repr=False, compare=False)
 
 
 def proof_answer(works: Sequence[BlockWork]) -> ProofAnswer:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Literal
 
 from seamproof.cutting.model import CuttingList, CuttingSettings
@@ -20,6 +21,9 @@ STAGES: tuple[StageName, ...] = ("draft", "piecing", "cutting", "proof")
 
 Progress = Callable[[StageName], None]
 """Told the name of each stage before it begins."""
+
+ProjectProgress = Callable[[Path, int, StageName], None]
+"""Told, before each stage begins, the block's file, how many blocks there are, and the stage."""
 
 Stop = Callable[[], bool]
 """Asked before each stage; true ends the work with :class:`~seamproof.errors.Stopped`."""

@@ -8,9 +8,9 @@ into what they have to say.
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable
 from dataclasses import replace
-from pathlib import Path
 
 from seamproof.cutting.model import CuttingList, CuttingSettings
 from seamproof.draft.checks import MADE_UP_FABRICS
@@ -20,7 +20,7 @@ from seamproof.errors import Stopped
 from seamproof.findings import Finding, Where
 from seamproof.piecing.model import PiecingPlan
 from seamproof.pipeline.memory import Memory, Stage
-from seamproof.pipeline.model import BlockWork, Progress, StageName, Stop, Work
+from seamproof.pipeline.model import BlockWork, Progress, ProjectProgress, StageName, Stop, Work
 from seamproof.project.model import Project, Source, fabrics_for
 from seamproof.project.reading import read_block
 
@@ -110,20 +110,16 @@ def work_project(
     project: Project,
     *,
     memory: Memory | None = None,
-    progress: Callable[[Path, StageName], None] | None = None,
+    progress: ProjectProgress | None = None,
     stop: Stop | None = None,
 ) -> Work:
-    """The same for every block of a project, in order. `progress` is told the file as well."""
+    """The same for every block of a project, in order."""
     memory = memory or Memory()
     blocks = []
     for path in project.blocks:
-        told = None if progress is None else _about(path, progress)
+        told = None if progress is None else functools.partial(progress, path, len(project.blocks))
         blocks.append(work_block(read_block(path), memory=memory, progress=told, stop=stop))
     return Work(project, tuple(blocks))
-
-
-def _about(path: Path, progress: Callable[[Path, StageName], None]) -> Progress:
-    return lambda stage: progress(path, stage)
 
 
 # The stages are imported when they are needed: a block that is remembered needs no solver.

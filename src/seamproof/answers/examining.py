@@ -1,0 +1,99 @@
+"""The answer of ``seamproof doctor``: everything the program needs is tried once."""
+
+from __future__ import annotations
+
+import platform
+import tempfile
+from collections.abc import Callable, Iterator
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+from seamproof import __version__
+from seamproof.answers.house import CheckLine, DoctorAnswer
+from seamproof.errors import SeamproofError
+from seamproof.pipeline.memory import users_folder
+from seamproof.project.saving import save_text
+
+PACKAGES = (
+    "highspy",
+    "numpy",
+    "platformdirs",
+    "pydantic",
+    "rich",
+    "ruamel.yaml",
+    "shapely",
+    "typer",
+    "typst",
+)
+"""The distributions that the program stands on."""
+
+
+def doctor() -> DoctorAnswer:
+    """Try everything that is needed. Nothing that is found leaves this machine."""
+    return DoctorAnswer(
+        seamproof=__version__,
+        python=platform.python_version(),
+        system=f"{platform.system()} {platform.machine()}",
+        packages={name: _version(name) for name in PACKAGES},
+        checks=tuple(_checks()),
+    )
+
+
+def _version(name: str) -> str | None:
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return None
+
+
+def _checks() -> Iterator[CheckLine]:
+    yield _tried("saving a file", _saving)
+    yield _tried("cache folder", _remembering)
+    yield _tried("solver", _solving)
+
+
+def _tried(name: str, check: Callable[[], str]) -> CheckLine:
+    """Run one check. Whatever goes wrong in it is what the report is for."""
+    try:
+        return CheckLine(name, True, check())
+    except (SeamproofError, OSError, ImportError, RuntimeError) as problem:
+        seen = str(problem) or type(problem).__name__
+        return CheckLine(name, False, _without_home(seen))
+
+
+def _saving() -> str:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "ü – 1.yaml"
+        save_text(path, "name: ü\n")
+        if path.read_bytes() != b"name: \xc3\xbc\n":
+            raise OSError("a file does not read back as it was written")
+    return "a file was written whole and read back"
+
+
+def _remembering() -> str:
+    folder = users_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryFile(dir=folder) as file:
+        file.write(b"1")
+    files = [path.stat().st_size for path in folder.glob("*.json")]
+    return (
+        f"{_without_home(str(folder))} holds {len(files)} results, "
+        f"{sum(files) / 1_000_000:.1f} MB; it can be deleted at any time"
+    )
+
+
+def _solving() -> str:
+    from seamproof.solving.zero_one import Problem, Row
+
+    # Three things of which every two need one: two of them are the fewest.
+    pairs = ((0, 1), (1, 2), (0, 2))
+    problem = Problem(3, [Row({a: 1, b: 1}, lowest=1) for a, b in pairs])
+    found = problem.solve([{0: 1, 1: 1, 2: 1}])
+    if found is None or sum(found.values) != 2 or not found.proved:
+        raise RuntimeError("a small problem was not solved right")
+    return "a small problem was solved and its answer proved"
+
+
+def _without_home(text: str) -> str:
+    """The text without the name of a person: the home folder stands as ``~``."""
+    return text.replace(str(Path.home()), "~")

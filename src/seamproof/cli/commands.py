@@ -1,0 +1,175 @@
+"""The commands, as the terminal knows them. Each asks its question and shows the answer.
+
+What is heavy to load (the stages, the solver, the type-setter) is loaded by the command that needs
+it, so that help and version come at once. The commands return how they end.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from seamproof import __version__
+
+if TYPE_CHECKING:
+    from seamproof.answers.model import Answer
+    from seamproof.pipeline.memory import Memory
+
+app = typer.Typer(
+    name="seamproof",
+    help="Works out how a pieced quilt block is cut and sewn, and proves that its sizes come out.",
+    epilog="Example: seamproof demo",
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+
+BlockFile = Annotated[Path, typer.Argument(metavar="FILE", help="A block file.")]
+AsJson = Annotated[
+    bool, typer.Option("--json", help="Answer with one JSON object on standard output.")
+]
+Fresh = Annotated[
+    bool, typer.Option("--fresh", help="Work everything out anew, whatever is remembered.")
+]
+
+
+@app.callback(invoke_without_command=True)
+def _everywhere(
+    ctx: typer.Context,
+    version: Annotated[
+        bool, typer.Option("--version", help="Show the version and leave.", is_eager=True)
+    ] = False,
+    debug: Annotated[
+        bool, typer.Option("--debug", help="Show where in the program a fault happened.")
+    ] = False,
+) -> None:
+    del debug  # read by `starting` from the command line, so that it works at any time
+    if version:
+        typer.echo(f"seamproof {__version__}")
+        raise typer.Exit
+    if ctx.invoked_subcommand is None:
+        typer.echo(ctx.get_help())
+        raise typer.Exit(2)
+
+
+@app.command(epilog="Example: seamproof new my-quilt")
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="DIR", help="Where the quilt shall lie.")],
+    as_json: AsJson = False,
+) -> int:
+    """Begin a quilt: a folder with a quilt file and one block to change."""
+    from seamproof.answers import asking
+
+    return _end(asking.new(folder), as_json)
+
+
+@app.command(epilog="Example: seamproof draft first-star.yaml -o first-star.svg")
+def draft(file: BlockFile, as_json: AsJson = False) -> int:
+    """Show what was understood of a block: its patches, fabrics and finished sizes."""
+    from seamproof.answers import asking
+
+    return _end(asking.understand(file), as_json)
+
+
+@app.command(epilog="Example: seamproof piece first-star.yaml")
+def piece(file: BlockFile, as_json: AsJson = False, fresh: Fresh = False) -> int:
+    """Find the order in which a block is sewn: units, rounds, and every seam."""
+    from seamproof.answers import asking
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asking.piece(file, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof cut first-star.yaml --copies 12")
+def cut(
+    file: BlockFile,
+    copies: Annotated[
+        int | None,
+        typer.Option(
+            min=1, metavar="N", help="How many of the block; else as many as the file says."
+        ),
+    ] = None,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """List what is cut for a block, with the size of every piece, proved to come out."""
+    from seamproof.answers import asking
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asking.cut(file, copies=copies, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof proof my-quilt")
+def proof(
+    where: Annotated[
+        Path,
+        typer.Argument(metavar="FILE_OR_DIR", help="A block file, or a folder with a quilt."),
+    ],
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Check that every cut piece sews to the size that is stated, for a block or a whole quilt."""
+    from seamproof.answers import asking
+    from seamproof.cli.progress import many_blocks
+
+    with many_blocks() as told:
+        answer = asking.prove(where, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof schema --answer piece")
+def schema(
+    what: Annotated[
+        str, typer.Argument(metavar="[block|quilt]", help="Which file the schema is of.")
+    ] = "block",
+    answer: Annotated[
+        str | None,
+        typer.Option(metavar="NAME", help="The JSON answer of this command instead, or error."),
+    ] = None,
+    as_json: AsJson = False,
+) -> int:
+    """Show the JSON Schema of block files, of quilt files, or of an answer."""
+    from seamproof.answers import asking
+
+    return _end(asking.schema(what, answer=answer), as_json)
+
+
+@app.command(epilog="Example: seamproof doctor")
+def doctor(as_json: AsJson = False) -> int:
+    """Check that everything the program needs is there; the report holds nothing private."""
+    from seamproof.answers import asking
+
+    return _end(asking.doctor(), as_json)
+
+
+COMMANDS = tuple(
+    command.name or command.callback.__name__
+    for command in app.registered_commands
+    if command.callback is not None
+)
+"""The names of all commands."""
+
+
+def _memory(fresh: bool) -> Memory:
+    from seamproof.pipeline.memory import users_memory
+
+    return users_memory(fresh=fresh)
+
+
+def _end(answer: Answer, as_json: bool) -> int:
+    """Show the answer; how the command ends."""
+    if as_json:
+        from seamproof.cli.telling import write_json
+
+        write_json(answer.to_json())
+    else:
+        from seamproof.cli.showing import show
+
+        show(answer)
+    return answer.exit_code

@@ -1,0 +1,261 @@
+"""How each answer looks in the terminal. The words are a quilter's."""
+
+from __future__ import annotations
+
+import functools
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+
+from seamproof.answers.cutting import CutAnswer
+from seamproof.answers.drafting import DraftAnswer
+from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.model import Answer
+from seamproof.answers.piecing import PieceAnswer
+from seamproof.answers.proving import ProofAnswer
+from seamproof.answers.shapes import extent, part_name, size_text
+from seamproof.cli.telling import say, show_notes, show_table, write_json
+from seamproof.length.notation import Measure
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
+from seamproof.pipeline.model import BlockWork
+
+
+@functools.singledispatch
+def show(answer: Answer) -> None:
+    """The answer on standard output."""
+    raise NotImplementedError(type(answer).__name__)
+
+
+# A block ------------------------------------------------------------------------------------------
+
+
+@show.register
+def _draft(answer: DraftAnswer) -> None:
+    work = answer.work
+    say(_title(work))
+    if answer.patches is not None and answer.fabrics is not None:
+        say(f"{_counted(answer.patches, 'patch')}, {_counted(len(answer.fabrics), 'fabric')}", "")
+        show_table(
+            ("Fabric", "Name", "Patches"),
+            [(line.letter.upper(), line.name or "", str(line.patches)) for line in answer.fabrics],
+            right=("Patches",),
+        )
+        say("")
+        alike = Counter(
+            (patch.fabric, patch.shape, *_longer_first(patch.width, patch.height))
+            for patch in answer.patches_list or ()
+        )
+        show_table(
+            ("How many", "Fabric", "Patch", f"Finished, {work.measure}"),
+            [
+                (str(count), fabric.upper(), shape, _size(width, height, work.measure))
+                for (fabric, shape, width, height), count in sorted(alike.items())
+            ],
+            right=("How many",),
+        )
+    _notes(answer, work)
+
+
+@show.register
+def _piece(answer: PieceAnswer) -> None:
+    work, plan = answer.work, answer.work.piecing
+    say(_title(work))
+    if plan is not None:
+        say(_how_sewn(answer), "")
+        _units(answer, work.measure)
+        _order(plan, work.measure)
+    elif answer.patches is not None:
+        say(_counted(answer.patches, "patch"))
+    _notes(answer, work)
+
+
+def _how_sewn(answer: PieceAnswer) -> str:
+    parts = [_counted(answer.patches or 0, "patch"), _counted(answer.joins or 0, "seam")]
+    if answer.set_in_points:
+        parts.append(f"{_counted(answer.set_in_points, 'corner')} to set in")
+    if answer.partial:
+        parts.append(f"{_counted(answer.partial, 'seam')} sewn in two goes")
+    if answer.straight == answer.joins:
+        parts.append("every seam straight from edge to edge")
+    steps = f"{_counted(answer.sessions or 0, 'step')} at the machine"
+    if answer.sessions == answer.sessions_bound:
+        steps += ", fewer are not possible"
+    return f"{', '.join(parts)}.\n{steps}."
+
+
+def _units(answer: PieceAnswer, measure: Measure) -> None:
+    rows, columns = answer.grid or (0, 0)
+    say(f"Units, in {_counted(rows, 'row')} of {columns}")
+    show_table(
+        ("How many", "Unit", f"Finished, {measure}"),
+        [
+            (str(unit.count), unit.name, _size(unit.width, unit.height, measure))
+            for unit in answer.units or ()
+        ],
+        right=("How many",),
+    )
+    say("")
+
+
+def _order(plan: PiecingPlan, measure: Measure) -> None:
+    """The steps at the machine, round by round, each numbered."""
+    say("Order of sewing")
+    step = {part: number for number, part in enumerate(_sewn(plan), start=1)}
+    rows = []
+    for number, parts in enumerate(plan.rounds, start=1):
+        for part in parts:
+            made = plan.parts[part].made
+            match made:
+                case Join():
+                    first, second = (
+                        _named(plan, side.part, step, measure) for side in (made.left, made.right)
+                    )
+                    doing = f"{first} to {second}"
+                case Finish():
+                    doing = f"the rest of the seam of step {step[made.of.part]}"
+                case _:
+                    continue
+            gives = part_name(plan, part)
+            uses = plan.parts[part].uses
+            rows.append((str(number), str(step[part]), doing, gives, f"{uses} ×"))
+    show_table(("Round", "Step", "Sew", "Gives", "Times"), rows, right=("Round", "Step", "Times"))
+
+
+def _sewn(plan: PiecingPlan) -> Iterator[int]:
+    for parts in plan.rounds:
+        yield from (p for p in parts if isinstance(plan.parts[p].made, Join | Finish))
+
+
+def _named(plan: PiecingPlan, part: int, step: dict[int, int], measure: Measure) -> str:
+    made = plan.parts[part].made
+    if isinstance(made, Leaf):
+        size = size_text(*extent(plan.parts[part].outline), measure)
+        return f"{made.fabric.upper()} {part_name(plan, part)} {size}"
+    return f"{part_name(plan, part)} (step {step[part]})" if part in step else "block"
+
+
+@show.register
+def _cut(answer: CutAnswer) -> None:
+    work, cutting = answer.work, answer.work.cutting
+    say(_title(work))
+    if answer.pieces is not None and cutting is not None:
+        say(
+            f"{_counted(sum(line.count for line in answer.pieces), 'piece')} to cut for "
+            f"{_counted(work.copies, 'block')}",
+            "",
+        )
+        rows = []
+        for line, piece in zip(answer.pieces, cutting.pieces, strict=True):
+            size = line.cut_width
+            if line.cut_height != line.cut_width:
+                size += f" × {line.cut_height}"
+            rows.append(
+                (
+                    line.letter,
+                    str(line.count),
+                    line.shape,
+                    size,
+                    _SPLITS[piece.split],
+                    line.unit,
+                    line.method,
+                    line.trim_to or "",
+                )
+            )
+        show_table(
+            (
+                "Piece",
+                "How many",
+                "Shape",
+                f"Cut, {work.measure}",
+                "Then cut",
+                "For",
+                "How it is sewn",
+                f"Trim to, {work.measure}",
+            ),
+            rows,
+            right=("How many",),
+        )
+        say("", BLADE)
+    _notes(answer, work)
+
+
+_SPLITS = {"whole": "", "once": "once corner to corner", "twice": "twice corner to corner"}
+
+BLADE = "Close the cutter's blade whenever you lay it down, and cut away from yourself."
+
+
+@show.register
+def _proof(answer: ProofAnswer) -> None:
+    for line, work in zip(answer.blocks, answer.works, strict=True):
+        if line.proven:
+            say(
+                f"{line.name}: every size comes out, from "
+                f"{_counted(line.pieces or 0, 'cut piece')} in {_counted(line.steps or 0, 'step')}"
+            )
+        elif line.proven is None:
+            say(f"{line.name}: could not be worked out")
+        else:
+            say(f"{line.name}: does not come out")
+        _notes(answer, work)
+
+
+# The house ----------------------------------------------------------------------------------------
+
+
+@show.register
+def _new(answer: NewAnswer) -> None:
+    for file in answer.files:
+        say(f"wrote {file}")
+    blocks = [file for file in answer.files if file.endswith("first-star.yaml")]
+    say("", f"Now try: seamproof draft {blocks[0] if blocks else answer.folder}")
+
+
+@show.register
+def _schema(answer: SchemaAnswer) -> None:
+    write_json(answer.schema)
+
+
+@show.register
+def _doctor(answer: DoctorAnswer) -> None:
+    say(f"seamproof {answer.seamproof}, Python {answer.python}, {answer.system}", "")
+    show_table(
+        ("Package", "Version"),
+        [(name, version or "is missing") for name, version in answer.packages.items()],
+    )
+    say("")
+    show_table(
+        ("Check", "", "Seen"),
+        [(line.name, "fine" if line.fine else "NOT FINE", line.seen) for line in answer.checks],
+    )
+
+
+# Words --------------------------------------------------------------------------------------------
+
+
+def _title(work: BlockWork) -> str:
+    size = size_text(*work.drawing.finished, work.measure)
+    return f"{work.drawing.name}, {size} {work.measure} finished"
+
+
+def _notes(answer: Answer, work: BlockWork) -> None:
+    mine = [n for n in answer.findings if n.where.block in (None, work.drawing.name)]
+    show_notes(mine, work.source.lines)
+
+
+def _size(width: float, height: float, measure: Measure) -> str:
+    return size_text(Fraction(width), Fraction(height), measure)
+
+
+def _longer_first(width: float, height: float) -> tuple[float, float]:
+    return max(width, height), min(width, height)
+
+
+def _counted(count: int, word: str) -> str:
+    """How many, in words.
+
+    >>> _counted(1, "patch"), _counted(2, "patch"), _counted(0, "seam")
+    ('1 patch', '2 patches', '0 seams')
+    """
+    if count == 1:
+        return f"1 {word}"
+    return f"{count} {word}{'es' if word.endswith('ch') else 's'}"
