@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from seamproof.piecing.choosing import Choice
 from seamproof.piecing.cuts import Grid, Kinds
 from seamproof.piecing.model import Join, Leaf, Part
-from seamproof.piecing.regions import Region, reading
-from seamproof.piecing.shapes import Layout
+from seamproof.piecing.regions import Region
+from seamproof.piecing.shapes import Layout, true_corners
 from seamproof.plane.model import Placed, Point
-from seamproof.plane.predicates import box, corners_only, same_point, turned
+from seamproof.plane.predicates import same_point, turned
 
 ROUND_TURNS = 48
 """A turn within a hair of a multiple of 1/48 of a full turn (7 1/2 degrees) is that multiple: what
@@ -59,8 +59,7 @@ def assemble(kinds: Kinds, choice: Choice, grid: Grid) -> Assembly:
 
 def _places(kinds: Kinds, choice: Choice) -> dict[int, list[Place]]:
     """Where each used kind lies in the block, in a fixed order."""
-    layout = kinds.layout
-    places: dict[int, list[Place]] = {0: [_order(kinds, 0)]}
+    places: dict[int, list[Place]] = {0: [kinds.kinds[0].code.orders[0]]}
     todo = sorted(
         (k for k, cut in enumerate(choice.cut) if cut is not None),
         key=lambda k: -len(kinds.kinds[k].specimen),
@@ -69,23 +68,25 @@ def _places(kinds: Kinds, choice: Choice) -> dict[int, list[Place]]:
         cut = choice.cut[k]
         if cut is None or k not in places:
             continue
-        position = {f: i for i, f in enumerate(_order(kinds, k))}
+        position = {f: i for i, f in enumerate(kinds.kinds[k].code.orders[0])}
         for region, child in zip(cut.apart, cut.kinds, strict=True):
-            inside = [position[f] for f in reading(layout, region, kinds.kind(region)[1][0])]
+            inside = [position[f] for f in kinds.kind(region)[1]]
             places.setdefault(child, []).extend(
                 tuple(place[i] for i in inside) for place in places[k]
             )
     return places
 
 
-def _order(kinds: Kinds, k: int) -> Place:
-    kind = kinds.kinds[k]
-    return reading(kinds.layout, kind.specimen, kind.roots[0])
+def _corner(layout: Layout, faces: Iterable[int]) -> tuple[float, float]:
+    lows = [layout.low[f] for f in faces]
+    return min(low[1] for low in lows), min(low[0] for low in lows)
 
 
-def _corner(layout: Layout, faces: Iterable[int]) -> tuple[Fraction, Fraction]:
-    low, _ = box([p for f in faces for p in layout.corners[f]])
-    return low[1], low[0]
+def _origin(layout: Layout, faces: Place) -> Point:
+    """The upper left corner of the bounding box of a place, exact."""
+    left = min(faces, key=lambda f: layout.low[f][0])
+    top = min(faces, key=lambda f: layout.low[f][1])
+    return min(p[0] for p in layout.points(left)), min(p[1] for p in layout.points(top))
 
 
 def _heights(choice: Choice, places: Iterable[int]) -> dict[int, int]:
@@ -119,19 +120,18 @@ def _part(
     uses: int,
 ) -> Part:
     layout, place = kinds.layout, first[k]
-    origin, _ = box([p for f in place for p in layout.corners[f]])
+    origin = _origin(layout, place)
     cut = choice.cut[k]
     if cut is None:
-        corners = tuple(_less(p, origin) for p in layout.corners[place[0]])
+        corners = tuple(_less(p, origin) for p in layout.points(place[0]))
         return Part(Leaf(layout.shapes[layout.shape[place[0]]].fabric, corners), corners, uses)
-    position = {f: i for i, f in enumerate(_order(kinds, k))}
+    position = {f: i for i, f in enumerate(kinds.kinds[k].code.orders[0])}
     sides: list[tuple[Region, Placed]] = []
     for region, child in zip(cut.apart, cut.kinds, strict=True):
-        inside = [position[f] for f in reading(layout, region, kinds.kind(region)[1][0])]
+        inside = [position[f] for f in kinds.kind(region)[1]]
         here = tuple(place[i] for i in inside)
         turn, at = _motion(kinds, child, first[child], here)
-        its_origin, _ = box([p for f in first[child] for p in layout.corners[f]])
-        shift = turned(its_origin, turn)
+        shift = turned(_origin(layout, first[child]), turn)
         sides.append(
             (
                 frozenset(here),
@@ -162,24 +162,29 @@ def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fractio
     layout = kinds.layout
     kind = kinds.kinds[k]
     if len(source) == 1:
-        a, b = layout.corners[source[0]], layout.corners[target[0]]
+        a, b = layout.points(source[0]), layout.points(target[0])
         period = layout.shapes[layout.shape[source[0]]].period
         shifts = range(0, len(a), period)
         found = [(_turn(a[0], a[1], b[i], b[(i + 1) % len(b)]), a[0], b[i]) for i in shifts]
     else:
-        base = _order(kinds, k)
-        position = {f: i for i, f in enumerate(base)}
+        position = {f: i for i, f in enumerate(kind.code.orders[0])}
         found = []
-        for root in kind.roots:
-            again = [position[f] for f in reading(layout, kind.specimen, root)]
-            a0 = _middle(layout, source[again[0]])
-            b0 = _middle(layout, target[0])
+        for order in kind.code.orders:
+            again = [position[f] for f in order]
             # The patch farthest from the first gives the surest direction.
+            x, y = layout.middle[source[again[0]]]
             far = max(
                 range(1, len(again)),
-                key=lambda i: (_apart(a0, _middle(layout, source[again[i]])), -i),
+                key=lambda i: (
+                    math.hypot(
+                        layout.middle[source[again[i]]][0] - x,
+                        layout.middle[source[again[i]]][1] - y,
+                    ),
+                    -i,
+                ),
             )
-            a1, b1 = _middle(layout, source[again[far]]), _middle(layout, target[far])
+            a0, a1 = _middle(layout, source[again[0]]), _middle(layout, source[again[far]])
+            b0, b1 = _middle(layout, target[0]), _middle(layout, target[far])
             found.append((_turn(a0, a1, b0, b1), a0, b0))
     turn, p, q = min(found)
     moved = turned(p, turn)
@@ -187,15 +192,11 @@ def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fractio
 
 
 def _middle(layout: Layout, f: int) -> Point:
-    corners = layout.corners[f]
+    corners = layout.points(f)
     return (
         sum((p[0] for p in corners), Fraction(0)) / len(corners),
         sum((p[1] for p in corners), Fraction(0)) / len(corners),
     )
-
-
-def _apart(a: Point, b: Point) -> float:
-    return math.hypot(float(a[0] - b[0]), float(a[1] - b[1]))
 
 
 def _turn(a0: Point, a1: Point, b0: Point, b1: Point) -> Fraction:
@@ -232,18 +233,13 @@ def seam_between(layout: Layout, a: Region, b: Region) -> tuple[tuple[Point, ...
     run = [start]
     while run[-1] in onward:
         run.append(onward[run[-1]])
-    points = [layout.block.vertices[v] for v in run]
-    points = [points[0], *_bends(points), points[-1]]
+    bends = set(true_corners(layout.spots, run))
+    inner = [v for v in run[1:-1] if v in bends]
+    points = [layout.block.vertices[v] for v in (run[0], *inner, run[-1])]
     dx, dy = points[-1][0] - points[0][0], points[-1][1] - points[0][1]
     if dx > 0 or (dx == 0 and dy < 0):
         return tuple(points), 1
     return tuple(reversed(points)), 0
-
-
-def _bends(points: Sequence[Point]) -> list[Point]:
-    inner = corners_only([*points])
-    keep = {id(p) for p in inner}
-    return [p for p in points[1:-1] if id(p) in keep]
 
 
 def outline_of(layout: Layout, region: Region) -> tuple[Point, ...]:
@@ -256,8 +252,8 @@ def outline_of(layout: Layout, region: Region) -> tuple[Point, ...]:
             if face.get((w, v), -1) not in region:
                 onward[v] = w
     vertices = layout.block.vertices
-    start = min(onward, key=lambda v: (vertices[v][1], vertices[v][0]))
+    start = min(onward, key=lambda v: (layout.spots[v][1], layout.spots[v][0]))
     loop_ = [start]
     while onward[loop_[-1]] != start:
         loop_.append(onward[loop_[-1]])
-    return corners_only([vertices[v] for v in loop_])
+    return tuple(vertices[v] for v in true_corners(layout.spots, loop_))

@@ -119,7 +119,7 @@ class _Search:
     ) -> None:
         # In the order of what the regions are, not of where they were found: a turned block is
         # searched alike.
-        ranked = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].text)
+        ranked = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].code.text)
         rank = {k: i for i, k in enumerate(ranked)}
         self._key = [(len(kind.specimen), rank[k]) for k, kind in enumerate(kinds.kinds)]
         self._offered = offered

@@ -11,7 +11,7 @@ from collections import deque
 from dataclasses import dataclass, field
 from typing import Literal
 
-from seamproof.piecing.regions import Chord, Region, Root, chords, code, split
+from seamproof.piecing.regions import Chord, Code, Region, chords, code, split
 from seamproof.piecing.shapes import Layout
 from seamproof.plane.predicates import same_length
 
@@ -43,11 +43,10 @@ class Cut:
 
 @dataclass
 class Kind:
-    """One kind of region, shown by its first specimen. `roots` tell how the specimen lies."""
+    """One kind of region, shown by its first specimen."""
 
     specimen: Region
-    text: tuple[int, ...]
-    roots: tuple[Root, ...]
+    code: Code
     cuts: list[Cut] = field(default_factory=list)
 
 
@@ -58,17 +57,20 @@ class Kinds:
     layout: Layout
     kinds: list[Kind] = field(default_factory=list)
     number: dict[tuple[int, ...], int] = field(default_factory=dict)
-    known: dict[Region, tuple[int, tuple[Root, ...]]] = field(default_factory=dict)
+    known: dict[Region, tuple[int, tuple[int, ...]]] = field(default_factory=dict)
 
-    def kind(self, region: Region) -> tuple[int, tuple[Root, ...]]:
-        """The number of a region's kind and how the region lies; a new kind gets a new number."""
+    def kind(self, region: Region) -> tuple[int, tuple[int, ...]]:
+        """The number of a region's kind, and its patches in the order of the kind's first order.
+
+        A kind not met before gets a new number.
+        """
         found = self.known.get(region)
         if found is None:
-            text, roots = code(self.layout, region)
-            number = self.number.setdefault(text, len(self.kinds))
+            its = code(self.layout, region)
+            number = self.number.setdefault(its.text, len(self.kinds))
             if number == len(self.kinds):
-                self.kinds.append(Kind(region, text, roots))
-            found = self.known[region] = (number, roots)
+                self.kinds.append(Kind(region, its))
+            found = self.known[region] = (number, its.orders[0])
         return found
 
 
@@ -123,15 +125,15 @@ def grid_of(layout: Layout, region: Region) -> Grid:
 
 def axis(layout: Layout, chord: Chord) -> int | None:
     """0 for an upright chord, 1 for a level one, None for a slanted one."""
-    a, b = layout.block.vertices[chord.run[0]], layout.block.vertices[chord.run[-1]]
+    a, b = layout.spots[chord.run[0]], layout.spots[chord.run[-1]]
     if same_length(a[0], b[0]):
         return 0
     return 1 if same_length(a[1], b[1]) else None
 
 
 def _top_left(layout: Layout, region: Region) -> tuple[float, float]:
-    points = [p for f in region for p in layout.corners[f]]
-    return float(min(p[0] for p in points)), float(min(p[1] for p in points))
+    lows = [layout.low[f] for f in region]
+    return min(low[0] for low in lows), min(low[1] for low in lows)
 
 
 def _offered(
@@ -167,12 +169,11 @@ def _between_cells(layout: Layout, grid: Grid, chord: Chord) -> bool:
 
 def _middle(layout: Layout, found: list[Chord]) -> Chord:
     """The middle chord of the widest family of parallel chords."""
-    vertices = layout.block.vertices
     families: dict[int, list[tuple[float, Chord]]] = {}
     for c in found:
         which = axis(layout, c)
-        a, b = vertices[c.run[0]], vertices[c.run[-1]]
-        place = (float(a[0] + b[0]), float(a[1] + b[1]))
+        a, b = layout.spots[c.run[0]], layout.spots[c.run[-1]]
+        place = (a[0] + b[0], a[1] + b[1])
         families.setdefault(2 if which is None else which, []).append(
             (place[which or 0] if which is not None else place[0] + place[1] / 1024, c)
         )

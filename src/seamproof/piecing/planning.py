@@ -101,7 +101,7 @@ def _types_bound(layout: Layout) -> int:
 
 
 def _core_finding(layout: Layout, core: Region) -> Finding:
-    points = [p for f in core for p in layout.corners[f]]
+    points = [p for f in core for p in layout.points(f)]
     middle = (
         (min(p[0] for p in points) + max(p[0] for p in points)) / 2,
         (min(p[1] for p in points) + max(p[1] for p in points)) / 2,

@@ -99,23 +99,31 @@ def split(layout: Layout, region: Region, seams: Iterable[Chord]) -> list[Region
     return pieces
 
 
-def code(layout: Layout, region: Region) -> tuple[tuple[int, ...], tuple[Root, ...]]:
-    """What a region is, whichever way it lies, and the roots from which it reads like that.
+@dataclass(frozen=True, slots=True)
+class Code:
+    """What a region is, whichever way it lies.
 
-    Two regions are alike exactly if their codes are equal; turning one so that a root of it comes
-    to lie on a root of the other brings them together. Several roots: the region is its own
-    turned self.
+    Two regions are alike exactly if their texts are equal. `orders` are the ways to read it so,
+    each the patches in order; bringing the first patch of one region onto the first of the other,
+    the second onto the second and so on turns one into the other. Several orders: the region is
+    its own turned self.
     """
-    best: tuple[int, ...] | None = None
-    roots: list[Root] = []
+
+    text: tuple[int, ...]
+    orders: tuple[tuple[int, ...], ...]
+
+
+def code(layout: Layout, region: Region) -> Code:
+    """The code of a region. Time is linear in its patches times those of its rarest sort."""
+    best: tuple[int, ...] = ()
+    orders: list[tuple[int, ...]] = []
     for root in _candidates(layout, region):
-        text, _ = _read(layout, region, root)
-        if best is None or text < best:
-            best, roots = text, [root]
+        text, order = _read(layout, region, root)
+        if not orders or text < best:
+            best, orders = text, [order]
         elif text == best:
-            roots.append(root)
-    assert best is not None  # a region has at least one patch
-    return best, tuple(roots)
+            orders.append(order)
+    return Code(best, tuple(orders))
 
 
 def _candidates(layout: Layout, region: Region) -> list[Root]:
@@ -158,11 +166,6 @@ _FEW = 8
 
 def _symmetry(layout: Layout, shape: int) -> int:
     return layout.shapes[shape].sides // layout.shapes[shape].period
-
-
-def reading(layout: Layout, region: Region, root: Root) -> tuple[int, ...]:
-    """The patches of a region in the order in which they are read from a root."""
-    return _read(layout, region, root)[1]
 
 
 def _read(

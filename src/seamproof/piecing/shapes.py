@@ -8,14 +8,17 @@ that one, and how far along. So the same unit is recognised wherever and however
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from seamproof.draft.model import Block
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Line, Point
-from seamproof.plane.predicates import corners_only, same_point, side
+from seamproof.plane.predicates import same_point, side
 from seamproof.plane.subdivision import Dart, Subdivision, straight_pairs, subdivide
+
+Spot = tuple[float, float]
 
 ALIKE = 4 * float(SAME)
 """Sides this close in length, in inches, are equal: each end may be off by `SAME`, both ways."""
@@ -66,9 +69,10 @@ class Contact:
 class Layout:
     """A block as its map, with patches sorted into shapes and neighbours into contacts.
 
-    `corners[f]` are the true corners of patch f starting with the corner that its shape starts
-    with; side k runs from corner k to corner k + 1. `shape[f]` numbers its `Shape`; `contacts[f]`
-    are in order round the patch.
+    `corners[f]` are the vertex numbers of the true corners of patch f, starting with the corner
+    that its shape starts with; side k runs from corner k to corner k + 1. `shape[f]` numbers its
+    `Shape`; `contacts[f]` are in order round the patch. `spots` are the vertices as floats, for
+    what is only looked at; what is kept comes from `block.vertices`.
     """
 
     block: Block
@@ -76,45 +80,83 @@ class Layout:
     straight: dict[Dart, Dart]
     shapes: tuple[Shape, ...]
     shape: tuple[int, ...]
-    corners: tuple[tuple[Point, ...], ...]
+    corners: tuple[tuple[int, ...], ...]
     contacts: tuple[tuple[Contact, ...], ...]
+    spots: tuple[Spot, ...]
+
+    @cached_property
+    def low(self) -> tuple[Spot, ...]:
+        """Per patch the upper left corner of its bounding box."""
+        return tuple(
+            (min(self.spots[v][0] for v in c), min(self.spots[v][1] for v in c))
+            for c in self.corners
+        )
+
+    @cached_property
+    def middle(self) -> tuple[Spot, ...]:
+        """Per patch the mean of its corners."""
+        return tuple(
+            (
+                sum(self.spots[v][0] for v in c) / len(c),
+                sum(self.spots[v][1] for v in c) / len(c),
+            )
+            for c in self.corners
+        )
+
+    def points(self, f: int) -> tuple[Point, ...]:
+        """The true corners of a patch, exact."""
+        return tuple(self.block.vertices[v] for v in self.corners[f])
 
 
 def lay_out(block: Block) -> Layout:
     """The layout of a block. Time is near-linear in the number of patches."""
     map_ = subdivide(block.vertices, [patch.corners for patch in block.patches])
-    outlines = [corners_only(block.corners_of(patch)) for patch in block.patches]
-    sides = [_sides_of(outline) for outline in outlines]
+    spots = tuple((float(x), float(y)) for x, y in block.vertices)
+    outlines = [true_corners(spots, patch.corners) for patch in block.patches]
+    sides = [_sides(spots, outline) for outline in outlines]
     shortest = min((length for marks in sides for length, _ in marks), default=1.0)
     lengths = alike((length for marks in sides for length, _ in marks), ALIKE)
     bends = alike((bend for marks in sides for _, bend in marks), ALIKE / shortest)
     keys: list[tuple[str, tuple[tuple[int, int], ...]]] = []
-    corners: list[tuple[Point, ...]] = []
+    corners: list[tuple[int, ...]] = []
     for patch, outline, marks in zip(block.patches, outlines, sides, strict=True):
         numbered = [(lengths[length], bends[bend]) for length, bend in marks]
         turns = [tuple(numbered[i:] + numbered[:i]) for i in range(len(numbered))]
         start = min(range(len(turns)), key=turns.__getitem__)
         keys.append((patch.fabric, turns[start]))
-        corners.append(outline[start:] + outline[:start])
+        corners.append(tuple(outline[start:] + outline[:start]))
     listed = sorted(set(keys))
     number = {key: i for i, key in enumerate(listed)}
     return Layout(
-        block,
-        map_,
-        straight_pairs(block.vertices, map_.inner_edges()),
-        tuple(Shape(fabric, len(marks), _period(marks)) for fabric, marks in listed),
-        tuple(number[key] for key in keys),
-        tuple(corners),
-        _contacts(map_, corners, fixed_edges(block, map_)),
+        block=block,
+        map=map_,
+        straight=straight_pairs(spots, map_.inner_edges()),
+        shapes=tuple(Shape(fabric, len(marks), _period(marks)) for fabric, marks in listed),
+        shape=tuple(number[key] for key in keys),
+        corners=tuple(corners),
+        contacts=_contacts(map_, spots, corners, fixed_edges(block, map_)),
+        spots=spots,
     )
 
 
-def _sides_of(outline: tuple[Point, ...]) -> list[tuple[float, float]]:
+def true_corners(spots: Sequence[Spot], loop: Sequence[int]) -> list[int]:
+    """The vertices of a loop at which it does not run straight on."""
+    found = []
+    for i, v in enumerate(loop):
+        (ax, ay), (px, py) = spots[loop[i - 1]], spots[v]
+        bx, by = spots[loop[(i + 1) % len(loop)]]
+        off = abs((bx - ax) * (py - ay) - (by - ay) * (px - ax))
+        if off > float(SAME) * math.hypot(bx - ax, by - ay):
+            found.append(v)
+    return found
+
+
+def _sides(spots: Sequence[Spot], outline: Sequence[int]) -> list[tuple[float, float]]:
     """Per side its length and the bend at the corner where it starts, in radians."""
-    vectors = [
-        (float(b[0] - a[0]), float(b[1] - a[1]))
-        for a, b in zip(outline, outline[1:] + outline[:1], strict=True)
-    ]
+    vectors = []
+    for i, v in enumerate(outline):
+        (ax, ay), (bx, by) = spots[v], spots[outline[(i + 1) % len(outline)]]
+        vectors.append((bx - ax, by - ay))
     marks = []
     px, py = vectors[-1]
     for x, y in vectors:
@@ -168,21 +210,23 @@ def _on(line: Line, p: Point) -> bool:
 
 
 def _contacts(
-    map_: Subdivision, corners: list[tuple[Point, ...]], fixed: dict[Dart, int]
+    map_: Subdivision,
+    spots: Sequence[Spot],
+    corners: Sequence[tuple[int, ...]],
+    fixed: dict[Dart, int],
 ) -> tuple[tuple[Contact, ...], ...]:
     place: dict[Dart, tuple[int, float, float]] = {}
-    vertices = map_.vertices
     for face, loop in enumerate(map_.faces):
-        at = {point: k for k, point in enumerate(corners[face])}
+        at = {v: k for k, v in enumerate(corners[face])}
         # Walk from the first corner so that every dart knows its side and how far along it starts.
-        begin = next(i for i, v in enumerate(loop) if at.get(vertices[v]) == 0)
+        begin = loop.index(corners[face][0])
         turn, along = -1, 0.0
-        for i in range(len(loop)):
-            v, w = loop[(begin + i) % len(loop)], loop[(begin + i + 1) % len(loop)]
-            if vertices[v] in at:
-                turn, along = at[vertices[v]], 0.0
-            a, b = vertices[v], vertices[w]
-            length = math.hypot(float(b[0] - a[0]), float(b[1] - a[1]))
+        ordered = loop[begin:] + loop[:begin]
+        for v, w in zip(ordered, ordered[1:] + ordered[:1], strict=True):
+            if v in at:
+                turn, along = at[v], 0.0
+            (ax, ay), (bx, by) = spots[v], spots[w]
+            length = math.hypot(bx - ax, by - ay)
             place[(v, w)] = (turn, along, length)
             along += length
     seen: list[list[tuple[int, int, int, float, int]]] = []

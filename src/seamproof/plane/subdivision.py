@@ -10,8 +10,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
-from seamproof.plane.predicates import side
 
 Dart = tuple[int, int]
 
@@ -71,11 +71,14 @@ def subdivide(vertices: Sequence[Point], faces: Iterable[Sequence[int]]) -> Subd
     return Subdivision(tuple(vertices), loops, face)
 
 
-def straight_pairs(vertices: Sequence[Point], darts: Iterable[Dart]) -> dict[Dart, Dart]:
+def straight_pairs(
+    vertices: Sequence[tuple[float, float]], darts: Iterable[Dart]
+) -> dict[Dart, Dart]:
     """For each dart that runs straight on over its end vertex, the dart it runs on to.
 
     `darts` are the edges to look at, each in either direction or both; pairs are found among them
-    only.
+    only. Straight is what :func:`~seamproof.plane.predicates.side` calls so, told from floats,
+    which are a million times finer than `SAME`.
 
     >>> row = [(0, 0), (1, 0), (2, 0), (1, 1)]
     >>> sorted(straight_pairs(row, [(0, 1), (1, 2), (1, 3)]).items())
@@ -87,18 +90,14 @@ def straight_pairs(vertices: Sequence[Point], darts: Iterable[Dart]) -> dict[Dar
         spokes.setdefault(b, []).append(a)
     found: dict[Dart, Dart] = {}
     for v, ends in spokes.items():
-        if len(ends) < 2:
-            continue
-        centre = vertices[v]
-        angles = [
-            math.atan2(float(vertices[w][1] - centre[1]), float(vertices[w][0] - centre[0]))
-            for w in ends
-        ]
-        for i, a in enumerate(ends):
+        x, y = vertices[v]
+        arms = [(vertices[w][0] - x, vertices[w][1] - y) for w in ends]
+        for i, (ax, ay) in enumerate(arms):
             for j in range(i + 1, len(ends)):
-                apart = abs(abs(angles[i] - angles[j]) - math.pi)
-                # A cheap look at the angle first; the exact test decides.
-                if apart < 0.01 and side(vertices[a], vertices[ends[j]], centre) == 0:
-                    found[(a, v)] = (v, ends[j])
-                    found[(ends[j], v)] = (v, a)
+                bx, by = arms[j]
+                if ax * bx + ay * by < 0 and abs(ax * by - ay * bx) <= float(SAME) * math.hypot(
+                    bx - ax, by - ay
+                ):
+                    found[(ends[i], v)] = (v, ends[j])
+                    found[(ends[j], v)] = (v, ends[i])
     return found
