@@ -1,9 +1,10 @@
-"""How hypothesis searches: the same examples every time in `make test`, new ones in `make soak`."""
+"""How the tests run: the same examples every time, new ones in `make soak`; nothing set aside in CI."""
 
 from __future__ import annotations
 
 import os
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 settings.register_profile(
@@ -17,4 +18,17 @@ settings.register_profile(
 settings.register_profile(
     "soak", settings.get_profile("test"), derandomize=False, max_examples=2000
 )
-settings.load_profile(os.environ.get("SEAMPROOF_HYPOTHESIS", "test"))
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Search longer, and elsewhere each time, when the long tests are asked for."""
+    settings.load_profile("soak" if config.getoption("markexpr") == "soak" else "test")
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """A test that did not run has not passed: in CI that fails the run."""
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    skipped = reporter.stats.get("skipped", []) if reporter else []
+    if skipped and os.environ.get("CI") and session.exitstatus == pytest.ExitCode.OK:
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
