@@ -1,4 +1,4 @@
-"""How the tests run: the same examples every time, new ones in `make soak`; nothing set aside in CI."""
+"""How tests run: the same examples every time, new ones in `make soak`; in CI none set aside."""
 
 from __future__ import annotations
 
