@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -44,7 +43,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         hush()
         return 0
     except Exception as problem:  # noqa: BLE001 - the last resort: a sentence, not a traceback
-        return _fault(problem, arguments)
+        return _fault(problem, debug="--debug" in arguments, as_json=as_json)
     if code == STOPPED:
         _tell("Stopped.")
     return int(code or 0)
@@ -82,15 +81,14 @@ def _refuse(problem: InputError, *, as_json: bool) -> int:
     return UNUSABLE
 
 
-def _fault(problem: Exception, arguments: Sequence[str]) -> int:
-    if "--debug" in arguments or os.environ.get("SEAMPROOF_DEBUG"):
+def _fault(problem: Exception, *, debug: bool, as_json: bool) -> int:
+    if debug:
         traceback.print_exception(problem)
-        return FAULT
-    _tell(
-        f"This is a fault of seamproof {__version__}, not yours: {type(problem).__name__}. Please "
-        "report it with the file you gave and what seamproof --debug says of it; your files are "
-        "as they were."
+    said = InputError(
+        f"this is a fault of seamproof {__version__}, not yours ({type(problem).__name__})",
+        mend="please report it, with the file and what seamproof --debug says; nothing was changed",
     )
+    _refuse(said, as_json=as_json)
     return FAULT
 
 

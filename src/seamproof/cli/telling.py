@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import functools
 import json
 import os
 import sys
@@ -23,13 +22,11 @@ SHOWN_BEFORE, SHOWN_AFTER = 60, 40
 _STYLES = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
 
 
-@functools.cache
 def out() -> Console:
     """Standard output: data."""
     return _console(sys.stdout)
 
 
-@functools.cache
 def err() -> Console:
     """Standard error: talk."""
     return _console(sys.stderr)

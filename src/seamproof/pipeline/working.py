@@ -82,7 +82,7 @@ def work_block(
     fabrics, missing = fabrics_for((patch.fabric for patch in block.patches), project)
     if missing and not project.given:
         findings += (_made_up(source, missing),)
-    plain, put_back = _nameless(block)
+    plain, put_back = _nameless(block, source.drawing.drawn.where)
     plan, cutting = None, None
 
     if until != "draft":
@@ -157,12 +157,13 @@ def _made_up(source: Source, missing: tuple[str, ...]) -> Finding:
 
 
 def _nameless(
-    block: Block,
+    block: Block, drawn: Where
 ) -> tuple[Block, Callable[[tuple[Finding, ...]], tuple[Finding, ...]]]:
     """The block with its name and places taken out, and how they are put back into findings.
 
     The place of fixing number n stands as line n of no file, so that a finding about it can be
-    told where the fixing really is.
+    told where the fixing really is. What a finding says of the block as a whole is said of where
+    it is `drawn`.
     """
     places = [fixing.where for fixing in block.fixings]
     plain = replace(
@@ -174,12 +175,9 @@ def _nameless(
         ),
     )
 
-    def put_back(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-        return tuple(replace(f, where=_put_back(f.where, block.name, places)) for f in findings)
+    def located(finding: Finding) -> Finding:
+        line, at = finding.where.line, finding.where.at
+        place = places[line - 1] if line else drawn
+        return replace(finding, where=replace(place, block=block.name, at=at or place.at))
 
-    return plain, put_back
-
-
-def _put_back(where: Where, name: str, places: list[Where]) -> Where:
-    of = places[where.line - 1] if where.line else Where()
-    return Where(of.file, of.line, of.column, name, where.at or of.at)
+    return plain, lambda findings: tuple(map(located, findings))
