@@ -37,6 +37,10 @@ and shorter than a stitch or two (common practice, no source)."""
 NARROWEST = SHORTEST / 4
 """A patch whose area is less than this times its diagonal has no width to speak of."""
 
+CREVICE = 8
+"""A gap at the block's edge is not meant if it is at least this many times as long as wide; an
+angle in the outline of more than about fourteen degrees never looks so."""
+
 GRID_PER_SNAP = 1024
 """Patches are merged on a grid this much finer than reading, so that rounding opens no gaps."""
 
@@ -189,7 +193,9 @@ def diagnosis(name: str, vertices: Sequence[Point], loops: Sequence[Loop]) -> li
                     where=at(_nearest(loops, shapes, gap), name, point),
                 )
             )
-    findings += _pinches(name, vertices, loops)
+    findings += crevices(name, vertices, loops, whole)
+    if not findings:
+        findings += _pinches(name, vertices, loops)
     if len(pieces) > 1 and not findings:
         findings += [_apart(name, loops, shapes, piece) for piece in pieces[1:]]
     return findings or [
@@ -200,6 +206,31 @@ def diagnosis(name: str, vertices: Sequence[Point], loops: Sequence[Loop]) -> li
             where=at(loops[0].where, name, vertices[loops[0].corners[0]]),
         )
     ]
+
+
+def crevices(
+    name: str, vertices: Sequence[Point], loops: Sequence[Loop], whole: shapely.Geometry
+) -> list[Finding]:
+    """Gaps too narrow to be meant, open to the block's edge: what is filled when `whole`, the area
+    of the block, is grown by half a shortest side and shrunk again.
+    """
+    reach = float(SHORTEST) / 2
+    grown = shapely.buffer(whole, reach, join_style="mitre")
+    filled = shapely.difference(shapely.buffer(grown, -reach, join_style="mitre"), whole)
+    findings = []
+    for part in shapely.get_parts(filled):
+        length = 2 * shapely.minimum_bounding_radius(part)
+        if length < CREVICE * reach or part.area < length * float(READ_SNAP) / 4:
+            continue
+        point = spot_in(part)
+        findings.append(
+            GAP.found(
+                f"a narrow gap runs in from the block's edge at {place_name(point)}",
+                mend="bring the points on both sides of it together",
+                where=at(_nearest(loops, _shapes(vertices, loops), part), name, point),
+            )
+        )
+    return findings
 
 
 def _apart(

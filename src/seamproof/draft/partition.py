@@ -12,11 +12,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from seamproof.draft.faults import diagnosis, slivers, unsimple
+import shapely
+
+from seamproof.draft.faults import crevices, diagnosis, slivers, unsimple
 from seamproof.draft.loops import Loop, Partition
 from seamproof.findings import Finding
+from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
 from seamproof.plane.predicates import area, reading_order, side
+from seamproof.plane.snapping import as_array
 
 
 def partition(
@@ -32,7 +36,7 @@ def partition(
     loops = [
         replace(loop, corners=tuple(v for v in loop.corners if v not in idle)) for loop in drawn
     ]
-    findings = [*slivers(name, vertices, loops, shift), *unsimple(name, vertices, loops)]
+    findings = unsimple(name, vertices, loops) or slivers(name, vertices, loops, shift)
     if findings:
         return None, findings
     darts = [dart for loop in loops for dart in loop.darts()]
@@ -44,7 +48,10 @@ def partition(
         and len(set(rings[0])) == len(rings[0])
         and area([vertices[v] for v in rings[0]]) > 0
     ):
-        return _numbered(vertices, loops, rings[0]), []
+        whole = shapely.Polygon(as_array([vertices[v] for v in rings[0]]))
+        convex = whole.area > whole.convex_hull.area * (1 - float(SAME))
+        findings = [] if convex else crevices(name, vertices, loops, whole)
+        return (None if findings else _numbered(vertices, loops, rings[0])), findings
     return None, diagnosis(name, vertices, loops)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.draft.cells import pieces_of
@@ -15,6 +16,7 @@ from seamproof.draft.polygons import from_polygons
 from seamproof.draft.ruler import SEAM, off_ruler
 from seamproof.draft.seam_lines import from_seams
 from seamproof.findings import Finding, worst
+from seamproof.length.exact import kept
 from seamproof.length.rounding import INCH_STEP
 
 
@@ -43,19 +45,19 @@ def understand(
     >>> [(patch.fabric, patch.corners) for patch in block.patches], findings
     ([('a', (0, 1, 2)), ('b', (1, 3, 2))], ())
     """
+    size = (kept(drawing.finished[0]), kept(drawing.finished[1]))
+    drawing = replace(drawing, finished=size)
     found, findings = _divided(drawing)
     if found is None:
         return None, tuple(first_few(findings))
     findings += _unknown_fabrics(drawing.name, found, letters)
     fixings, faults = fixed(drawing.name, found, drawing.fixings)
     findings += faults
-    findings += off_ruler(
-        drawing.name, drawing.finished, found, drawing.drawn.where, step=step, seam=seam
-    )
+    findings += off_ruler(drawing.name, size, found, drawing.drawn.where, step=step, seam=seam)
     block = Block(
         name=drawing.name,
-        width=drawing.finished[0],
-        height=drawing.finished[1],
+        width=size[0],
+        height=size[1],
         vertices=found.vertices,
         patches=tuple(Patch(loop.fabric, loop.corners) for loop in found.loops),
         outline=found.outline,

@@ -1,0 +1,243 @@
+"""Hypothesis strategies for drawings. Each stage adds to this one file."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+
+from hypothesis import strategies as st
+
+from seamproof.draft.model import Block, Cells, Drawing, DrawnPatch, Polygons, Written
+from seamproof.findings import Where
+from seamproof.length.exact import kept
+from seamproof.plane.model import Point, Polygon
+from seamproof.plane.predicates import area, box, distance, side
+from tests import cast
+
+FABRICS = "abcd"
+
+letters = st.sampled_from(FABRICS)
+
+# Cells --------------------------------------------------------------------------------------------
+
+whole_cells = letters
+split_cells = st.builds("{}{}{}".format, letters, st.sampled_from("/\\"), letters)
+quarter_cells = st.builds("{}.{}.{}.{}".format, letters, letters, letters, letters)
+plain_cells = st.one_of(whole_cells, split_cells, split_cells, quarter_cells)
+unit_cells = st.builds(
+    "{}{}".format, st.sampled_from(["S", "T2"]), st.sampled_from(["", "'", "''", "'''"])
+)
+any_cells = st.one_of(
+    plain_cells,
+    unit_cells,
+    st.sampled_from(["=", "^", "a=", "b^", "a=^", "a=/b", "a\\b^", "", "ab", "U", "a/", "=/a"]),
+)
+"""Cells that mostly do not fit where they stand."""
+
+proportions = st.sampled_from([Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3)])
+
+
+@st.composite
+def cell_grids(
+    draw: st.DrawFn,
+    cells: st.SearchStrategy[str] = plain_cells,
+    units: tuple[tuple[str, Cells], ...] = (),
+    most: int = 4,
+) -> Cells:
+    """Rows of cells, equal or unequal; row and column numbers stand for their place in a file."""
+    width, height = draw(st.integers(1, most)), draw(st.integers(1, most))
+    return Cells(
+        cells=tuple(
+            tuple(
+                Written(draw(cells), Where(line=row + 1, column=column + 1))
+                for column in range(width)
+            )
+            for row in range(height)
+        ),
+        columns=draw(st.none() | st.tuples(*[proportions] * width)),
+        rows=draw(st.none() | st.tuples(*[proportions] * height)),
+        units=units,
+        where=Where(line=1),
+    )
+
+
+@st.composite
+def cell_drawings(draw: st.DrawFn) -> Drawing:
+    """Drawings of cells that are all fine: splits, units turned and scaled, unequal columns."""
+    units = (
+        ("S", draw(cell_grids(most=2))),
+        ("T2", draw(cell_grids(most=2))),
+    )
+    grid = draw(cell_grids(st.one_of(plain_cells, plain_cells, unit_cells), units))
+    return Drawing("random cells", draw(sizes()), grid)
+
+
+@st.composite
+def scrawled_cells(draw: st.DrawFn) -> Drawing:
+    """Drawings of cells of which most are no block."""
+    grid = draw(cell_grids(any_cells, (("S", draw(cell_grids(any_cells, most=2))),)))
+    return Drawing("scrawled", draw(sizes()), grid)
+
+
+@st.composite
+def sizes(draw: st.DrawFn) -> Point:
+    """Finished sizes large enough that no random cell is a sliver."""
+    side_lengths = st.sampled_from([Fraction(n) for n in (12, 15, 18)] + [Fraction(25, 2)])
+    return (draw(side_lengths), draw(side_lengths))
+
+
+# Planted partitions -------------------------------------------------------------------------------
+
+ROOM = 0.75
+"""Inches that a planted chord keeps from every vertex it does not end on."""
+
+
+@st.composite
+def planted(draw: st.DrawFn, *, lattice: bool = True, most: int = 12) -> Drawing:
+    """A rectangle cut by chord after chord, each from edge to edge of one piece, so that straight
+    seams can sew it. On the lattice ends lie on whole inches, else anywhere."""
+    size = (Fraction(draw(st.integers(6, 12))), Fraction(draw(st.integers(6, 12))))
+    zero = Fraction(0)
+    pieces: list[Polygon] = [((zero, zero), (size[0], zero), size, (zero, size[1]))]
+    known: set[Point] = set(pieces[0])
+    for _ in range(draw(st.integers(0, most))):
+        number = draw(st.integers(0, len(pieces) - 1))
+        spots = _lattice_spots(pieces[number]) if lattice else _free_spots(draw, pieces[number])
+        ends = [(i, p) for i, p in spots if p in known or _clear(p, known)]
+        if len(ends) < 2:
+            continue
+        (i, p), (j, q) = sorted(
+            (draw(st.sampled_from(ends)), draw(st.sampled_from(ends))), key=lambda e: e[0]
+        )
+        parts = _cut(pieces[number], i, p, j, q)
+        if parts is None or not _roomy(parts, known | {p, q}):
+            continue
+        pieces[number : number + 1] = parts
+        known |= {p, q}
+    return Drawing(
+        "planted",
+        size,
+        Polygons(
+            tuple(
+                DrawnPatch(draw(letters), piece, Where(line=n + 1))
+                for n, piece in enumerate(pieces)
+            ),
+            Where(line=1),
+        ),
+    )
+
+
+def planted_blocks(*, lattice: bool = True, most: int = 12) -> st.SearchStrategy[Block]:
+    """Planted partitions, understood."""
+    return planted(lattice=lattice, most=most).map(cast.understood)
+
+
+def _lattice_spots(piece: Polygon) -> list[tuple[int, Point]]:
+    """Points with whole coordinates on the boundary, each with the number of its side."""
+    spots = []
+    for i, p in enumerate(piece):
+        q = piece[(i + 1) % len(piece)]
+        steps = math.gcd(int(q[0] - p[0]), int(q[1] - p[1]))
+        spots += [
+            (i, (p[0] + (q[0] - p[0]) * k / steps, p[1] + (q[1] - p[1]) * k / steps))
+            for k in range(steps)
+        ]
+    return spots
+
+
+def _free_spots(draw: st.DrawFn, piece: Polygon) -> list[tuple[int, Point]]:
+    """The corners, and one point somewhere on each side."""
+    spots = []
+    for i, p in enumerate(piece):
+        q = piece[(i + 1) % len(piece)]
+        share = Fraction(draw(st.integers(1, 999)), 1000)
+        spots += [
+            (i, p),
+            (i, (kept(p[0] + (q[0] - p[0]) * share), kept(p[1] + (q[1] - p[1]) * share))),
+        ]
+    return spots
+
+
+def _clear(p: Point, known: set[Point]) -> bool:
+    return all(distance(p, q) >= ROOM for q in known)
+
+
+def _cut(piece: Polygon, i: int, p: Point, j: int, q: Point) -> list[Polygon] | None:
+    """The two sides of the chord from p on side i to q on side j, or None if it cuts nothing."""
+    if i == j or p == q:
+        return None
+    one = [p, *piece[i + 1 : j + 1], q]
+    other = [q, *piece[j + 1 :], *piece[: i + 1], p]
+    parts = []
+    for loop in (one, other):
+        clean = tuple(v for k, v in enumerate(loop) if v != loop[k - 1])
+        if len(clean) < 3 or area(clean) < ROOM:
+            return None
+        parts.append(clean)
+    return parts
+
+
+def _roomy(parts: list[Polygon], known: set[Point]) -> bool:
+    """Whether no vertex lies near a side that it is not on, and no part is thin."""
+    for part in parts:
+        for i, a in enumerate(part):
+            b = part[(i + 1) % len(part)]
+            length = distance(a, b)
+            for v in known:
+                if v in (a, b) or side(a, b, v) == 0:
+                    continue
+                along = float((v[0] - a[0]) * (b[0] - a[0]) + (v[1] - a[1]) * (b[1] - a[1]))
+                beside = abs(float((b[0] - a[0]) * (v[1] - a[1]) - (b[1] - a[1]) * (v[0] - a[0])))
+                if 0 <= along <= length**2 and beside / length < ROOM / 3:
+                    return False
+    return True
+
+
+# The same drawing, typed otherwise ----------------------------------------------------------------
+
+
+def typed(drawing: Drawing, decimals: int) -> Drawing:
+    """A drawing of polygons as somebody types it to so many decimals."""
+    return moved(
+        drawing,
+        lambda p: (round(p[0], decimals), round(p[1], decimals)),
+    )
+
+
+def rotated(drawing: Drawing, angle: float, decimals: int) -> Drawing:
+    """A drawing of polygons turned clockwise by an angle in radians about the origin, brought back
+    to its bounding box, and typed to so many decimals."""
+    c, s = math.cos(angle), math.sin(angle)
+    turned = moved(
+        drawing,
+        lambda p: (
+            Fraction(float(p[0]) * c - float(p[1]) * s),
+            Fraction(float(p[0]) * s + float(p[1]) * c),
+        ),
+    )
+    return typed(turned, decimals)
+
+
+def moved(drawing: Drawing, move: Callable[[Point], Point]) -> Drawing:
+    """A drawing of polygons with every point moved, brought back to its bounding box."""
+    drawn = drawing.drawn
+    assert isinstance(drawn, Polygons)
+    patches = [replace(p, points=tuple(move(q) for q in p.points)) for p in drawn.patches]
+    low, high = box([q for patch in patches for q in patch.points])
+    return replace(
+        drawing,
+        finished=(high[0] - low[0], high[1] - low[1]),
+        drawn=replace(
+            drawn,
+            patches=tuple(
+                replace(p, points=tuple((x - low[0], y - low[1]) for x, y in p.points))
+                for p in patches
+            ),
+        ),
+    )
+
+
+decimals = st.integers(2, 4)
+angles = st.floats(0.0, 2 * math.pi, allow_nan=False)
