@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 from fractions import Fraction
 
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from seamproof.errors import InputError, LengthError
+from seamproof.errors import LengthError
 from seamproof.length.exact import CM, FINEST
 from seamproof.length.notation import (
     MOST_DIGITS,
@@ -30,11 +31,11 @@ READ = [
     ("2 7/8 in", EIGHTHS),
     ("2⅞", EIGHTHS),
     ("2 ⅞", EIGHTHS),
-    ("2 7⁄8", EIGHTHS),  # noqa: RUF001 - the fraction slash
+    ("2 7⁄8", EIGHTHS),
     ("2\u00a07/8”", EIGHTHS),
     ("2\u202f7/8″", EIGHTHS),
     ("2 7 / 8 Inches", EIGHTHS),
-    ("2‑7/8", EIGHTHS),  # noqa: RUF001 - a hyphen that does not break
+    ("2‑7/8", EIGHTHS),
     ("7/8", Fraction(7, 8)),
     ("⅞", Fraction(7, 8)),
     ("9/8", Fraction(9, 8)),
@@ -87,7 +88,7 @@ REFUSED = [
     ("2 8/8", "not below one"),
     ("-0", "less than nothing"),
     ("-1", "less than nothing"),
-    ("−1 1/2 in", "less than nothing"),  # noqa: RUF001 - a true minus
+    ("−1 1/2 in", "less than nothing"),
     ("2,875", "may part thousands"),
     ("12,500 mm", "may part thousands"),
     ("3 ft", "not in inches"),
@@ -130,12 +131,10 @@ def test_a_number_alone_is_in_the_measure_asked_for() -> None:
 @given(st.text(max_size=30))
 @example("1" * 5000)
 def test_any_text_is_a_length_or_a_length_error(text: str) -> None:
-    try:
+    value = Fraction(0)
+    with contextlib.suppress(LengthError):
         value = parse(text)
-    except InputError as refused:
-        assert isinstance(refused, LengthError)
-    else:
-        assert value >= 0
+    assert value >= 0
 
 
 @pytest.mark.parametrize(

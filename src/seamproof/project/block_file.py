@@ -295,7 +295,9 @@ def _pressed(fields: Fields, item: Node) -> Fixing:
         return Fixing(line, None, "towards", fields.point(values["towards"]), where=where)
     if names == {"seam", "open"}:
         if not fields.yes(values["open"], "open"):
-            raise fields.refusal(values["open"], "open can only be yes", "or delete the entry")
+            raise fields.refusal(
+                values["open"], "open can only be yes", "write open: yes, or delete the entry"
+            )
         return Fixing(fields.line(values["seam"], "seam"), None, "open", where=where)
     if names in ({"spin"}, {"spin", "way"}):
         crossing = fields.point(values["spin"], "spin")

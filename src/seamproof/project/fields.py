@@ -18,6 +18,11 @@ from seamproof.project.yaml_tree import Document, Items, Keys, Node, Scalar, sho
 
 Word = TypeVar("Word", bound=str)
 
+_ONE_LINE = 125
+"""Characters of a list of words that is still read rather than skipped."""
+
+_A_FEW = 6
+
 _FABRIC = re.compile("[a-z]{1,2}")
 _HAS_UNIT = re.compile(r"[^0-9 .,/\u2044-]")
 
@@ -42,7 +47,7 @@ class Fields:
         """What is wrong at a node, ready to be raised."""
         return self.document.refusal(node, what, mend)
 
-    def too_much(self, node: Node, what: str, mend: str = "") -> InputError:
+    def too_much(self, node: Node, what: str, mend: str = "split it in two") -> InputError:
         """The same for what exceeds a limit."""
         return self.document.placed(LimitError(what, mend=mend), node)
 
@@ -117,7 +122,7 @@ class Fields:
             raise self.refusal(
                 node,
                 f'{what} cannot be "{shortened(text)}"',
-                f"it is one of {', '.join(words)}",
+                _did_you_mean(text, tuple(words)),
             )
         return words[text.lower()]
 
@@ -134,7 +139,7 @@ class Fields:
                 node, f'{what} cannot be "{shortened(text)}"', "write a whole number from 1"
             )
         if int(text) > most:
-            raise self.too_much(node, f"{what} is more than {most:,}")
+            raise self.too_much(node, f"{what} is more than {most:,}", "check the number")
         return int(text)
 
     def length(
@@ -163,9 +168,11 @@ class Fields:
         """A length above nothing, to be taken in proportion to others."""
         value = self._length(node, what, self.measure, signed=False)
         if value == 0:
-            raise self.refusal(node, f"{what} is nothing", "leave it out, or give it a size")
+            raise self.refusal(node, f"{what} is 0", "leave it out, or give it a size")
         if value > limits.COORDINATE:
-            raise self.too_much(node, f"{what} is more than {limits.COORDINATE}")
+            raise self.too_much(
+                node, f"{what} is more than {limits.COORDINATE}", "check the number"
+            )
         return value
 
     def fabric(self, node: Node) -> str:
@@ -243,4 +250,6 @@ def _did_you_mean(text: str, known: Sequence[str]) -> str:
 
 
 def _one_of(known: Sequence[str]) -> str:
-    return f"known are {', '.join(known)}"
+    listed = ", ".join(known)
+    few = ", ".join(known[:_A_FEW])
+    return f"known are {listed}" if len(listed) <= _ONE_LINE else f"known are {few} and others"

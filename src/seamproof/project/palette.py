@@ -37,7 +37,7 @@ PALETTE: tuple[_Shade, ...] = (
     _Shade("Blush", "#EBB9A6"),
     _Shade("Moss", "#8A9448"),
     _Shade("Denim", "#3E6799"),
-    _Shade("Oatmeal", "#CDB896"),
+    _Shade("Oatmeal", "#C9B48C"),
     _Shade("Brick", "#8C2F2B"),
     _Shade("Mint", "#BCDCC3"),
     _Shade("Slate", "#5C6770"),

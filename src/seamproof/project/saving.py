@@ -76,9 +76,14 @@ def save_bytes(path: Path | str, data: bytes) -> None:
 
 def save_new_text(path: Path | str, text: str) -> None:
     """Like `save_text`, but refuses with SaveError if there is something of this name."""
+    refuse_old(path)
+    save_text(path, text)
+
+
+def refuse_old(path: Path | str) -> None:
+    """Refuses with SaveError if there is something of this name, be it a broken link."""
     if os.path.lexists(path):
         raise SaveError(f"{path} was not written: there is a file of this name already")
-    save_text(path, text)
 
 
 def make_folder(folder: Path | str) -> None:

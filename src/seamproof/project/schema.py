@@ -129,6 +129,7 @@ def quilt_schema() -> Schema:
             "paper": _text("Paper of the sheets.", "letter", "a4"),
         },
         (),
+        "What holds for all blocks.",
     )
     keys: Schema = {
         "seamproof": _FORMAT,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from seamproof.project import limits
 from seamproof.project.quilt_file import QUILT_FILE
-from seamproof.project.saving import make_folder, save_new_text, save_text
+from seamproof.project.saving import make_folder, refuse_old, save_new_text, save_text
 from seamproof.project.writing import text
 
 DEMO_NAME = "Lamps Along the Quay"
@@ -74,6 +74,8 @@ def new_project(folder: Path | str, name: str = "") -> tuple[Path, ...]:
         or target.resolve().name.replace("-", " ").replace("_", " ")
         or "My quilt"
     )
+    for file in (quilt, block):
+        refuse_old(file)  # both, before the first is written
     make_folder(block.parent)
     save_new_text(quilt, _NEW_QUILT.format(name=text(name)))
     save_new_text(block, _NEW_BLOCK)

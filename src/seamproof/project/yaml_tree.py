@@ -245,11 +245,15 @@ class _Walk:
             raise self.plain.refusal(at, what, mend) from None
         except ReaderError as problem:
             raise self.plain.refusal(
-                min(problem.position, len(self.plain.text)), "a character here cannot be read"
+                min(problem.position, len(self.plain.text)),
+                "a character here cannot be read",
+                "delete it",
             ) from None
         except (ValueError, LookupError, TypeError, AttributeError, AssertionError):
             # What the library lets slip on malformed input, such as a version of 5,000 digits.
-            raise self.plain.refusal(0, "the file is not written as YAML", "") from None
+            raise self.plain.refusal(
+                0, "the file is not written as YAML", "compare it with one that works"
+            ) from None
 
     def _node(self, event: Any, at: int) -> None:
         if event.anchor is not None:
@@ -299,7 +303,7 @@ class _Walk:
             raise self.plain.refusal(at, "a second document begins here", "one file, one block")
         if event.version or event.tags:
             raise self.plain.refusal(
-                at, "the file begins with a line for programs", "delete the lines that begin with %"
+                self.plain.text.find("%"), "a line cannot begin with %", "delete the line"
             )
 
 
