@@ -36,7 +36,7 @@ GOLDEN = Path(__file__).parent / "golden"
 Number = float | int | str | Fraction
 Corners = Sequence[Sequence[Number]]
 
-# Drawings, written short ----------------------------------------------------------------------------
+# Drawings, written short --------------------------------------------------------------------------
 
 
 def cells_drawing(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
@@ -29,12 +30,18 @@ plain_cells = st.one_of(whole_cells, split_cells, split_cells, quarter_cells)
 unit_cells = st.builds(
     "{}{}".format, st.sampled_from(["S", "T2"]), st.sampled_from(["", "'", "''", "'''"])
 )
+joining_cells = st.sampled_from(
+    ["a", "b", "a=", "a^", "a=^", "b^", "b=", "=", "^", "a/b", "a=/b", "a\\b^", "b^/a", "a^\\a="]
+)
+"""Cells that join their neighbours, whether these fit or not."""
+
 any_cells = st.one_of(
     plain_cells,
+    joining_cells,
     unit_cells,
-    st.sampled_from(["=", "^", "a=", "b^", "a=^", "a=/b", "a\\b^", "", "ab", "U", "a/", "=/a"]),
+    st.sampled_from(["=^", "", "ab", "S'", "U", "a/", "=/a", "a.b", "A", "a b", "é"]),
 )
-"""Cells that mostly do not fit where they stand."""
+"""Cells of which some mean nothing."""
 
 proportions = st.sampled_from([Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3)])
 
@@ -76,9 +83,12 @@ def cell_drawings(draw: st.DrawFn) -> Drawing:
 
 @st.composite
 def scrawled_cells(draw: st.DrawFn) -> Drawing:
-    """Drawings of cells of which most are no block."""
-    grid = draw(cell_grids(any_cells, (("S", draw(cell_grids(any_cells, most=2))),)))
-    return Drawing("scrawled", draw(sizes()), grid)
+    """Drawings of cells of which most are no block: joined anyhow, or written anyhow."""
+    cells = draw(st.sampled_from([joining_cells, joining_cells, any_cells]))
+    units = tuple(
+        (unit, draw(cell_grids(st.one_of(plain_cells, cells), most=2))) for unit in ("S", "T2")
+    )
+    return Drawing("scrawled", draw(sizes()), draw(cell_grids(cells, units)))
 
 
 @st.composite
@@ -90,46 +100,45 @@ def sizes(draw: st.DrawFn) -> Point:
 
 # Planted partitions -------------------------------------------------------------------------------
 
-ROOM = 0.75
-"""Inches that a planted chord keeps from every vertex it does not end on."""
+ROOM = 0.5
+"""Inches that a planted vertex keeps from every other, and half of what it keeps from sides."""
+
+TRIES = 60
+"""Chords tried for one partition; most do not fit."""
 
 
 @st.composite
-def planted(draw: st.DrawFn, *, lattice: bool = True, most: int = 12) -> Drawing:
+def planted(draw: st.DrawFn, *, lattice: bool = True, most: int = 24) -> Drawing:
     """A rectangle cut by chord after chord, each from edge to edge of one piece, so that straight
     seams can sew it. On the lattice ends lie on whole inches, else anywhere."""
+    die = draw(st.randoms(use_true_random=False))
+    wanted = draw(st.integers(1, most))
     size = (Fraction(draw(st.integers(6, 12))), Fraction(draw(st.integers(6, 12))))
     zero = Fraction(0)
     pieces: list[Polygon] = [((zero, zero), (size[0], zero), size, (zero, size[1]))]
     known: set[Point] = set(pieces[0])
-    for _ in range(draw(st.integers(0, most))):
-        number = draw(st.integers(0, len(pieces) - 1))
-        spots = _lattice_spots(pieces[number]) if lattice else _free_spots(draw, pieces[number])
+    for _ in range(TRIES):
+        if len(pieces) >= wanted:
+            break
+        number = max(
+            die.sample(range(len(pieces)), min(2, len(pieces))), key=lambda n: area(pieces[n])
+        )
+        spots = _lattice_spots(pieces[number]) if lattice else _free_spots(die, pieces[number])
         ends = [(i, p) for i, p in spots if p in known or _clear(p, known)]
         if len(ends) < 2:
             continue
-        (i, p), (j, q) = sorted(
-            (draw(st.sampled_from(ends)), draw(st.sampled_from(ends))), key=lambda e: e[0]
-        )
+        (i, p), (j, q) = sorted(die.sample(ends, 2))
         parts = _cut(pieces[number], i, p, j, q)
-        if parts is None or not _roomy(parts, known | {p, q}):
-            continue
-        pieces[number : number + 1] = parts
-        known |= {p, q}
-    return Drawing(
-        "planted",
-        size,
-        Polygons(
-            tuple(
-                DrawnPatch(draw(letters), piece, Where(line=n + 1))
-                for n, piece in enumerate(pieces)
-            ),
-            Where(line=1),
-        ),
+        if parts is not None and _roomy(parts, known | {p, q}):
+            pieces[number : number + 1] = parts
+            known |= {p, q}
+    drawn = tuple(
+        DrawnPatch(draw(letters), piece, Where(line=line + 1)) for line, piece in enumerate(pieces)
     )
+    return Drawing("planted", size, Polygons(drawn, Where(line=1)))
 
 
-def planted_blocks(*, lattice: bool = True, most: int = 12) -> st.SearchStrategy[Block]:
+def planted_blocks(*, lattice: bool = True, most: int = 24) -> st.SearchStrategy[Block]:
     """Planted partitions, understood."""
     return planted(lattice=lattice, most=most).map(cast.understood)
 
@@ -147,12 +156,12 @@ def _lattice_spots(piece: Polygon) -> list[tuple[int, Point]]:
     return spots
 
 
-def _free_spots(draw: st.DrawFn, piece: Polygon) -> list[tuple[int, Point]]:
+def _free_spots(die: random.Random, piece: Polygon) -> list[tuple[int, Point]]:
     """The corners, and one point somewhere on each side."""
     spots = []
     for i, p in enumerate(piece):
         q = piece[(i + 1) % len(piece)]
-        share = Fraction(draw(st.integers(1, 999)), 1000)
+        share = Fraction(die.randint(1, 999), 1000)
         spots += [
             (i, p),
             (i, (kept(p[0] + (q[0] - p[0]) * share), kept(p[1] + (q[1] - p[1]) * share))),
@@ -190,7 +199,7 @@ def _roomy(parts: list[Polygon], known: set[Point]) -> bool:
                     continue
                 along = float((v[0] - a[0]) * (b[0] - a[0]) + (v[1] - a[1]) * (b[1] - a[1]))
                 beside = abs(float((b[0] - a[0]) * (v[1] - a[1]) - (b[1] - a[1]) * (v[0] - a[0])))
-                if 0 <= along <= length**2 and beside / length < ROOM / 3:
+                if 0 <= along <= length**2 and beside / length < ROOM / 2:
                     return False
     return True
 
