@@ -8,6 +8,7 @@ Each reads the file and works out only what its answer needs. Raised is
 from __future__ import annotations
 
 import functools
+from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.cutting import CutAnswer, cut_answer
@@ -22,22 +23,25 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, ProjectProgress, Stop
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
+from seamproof.project.saving import save_text
 from seamproof.project.schema import block_schema, quilt_schema
 from seamproof.project.starting import new_project
 
 
 def understand(
-    file: Path | str,
-    *,
-    memory: Memory | None = None,
-    progress: Progress | None = None,
-    stop: Stop | None = None,
+    file: Path | str, *, picture: Path | str | None = None, stop: Stop | None = None
 ) -> DraftAnswer:
-    """What was understood of a block file: its patches and fabrics, with sizes."""
-    source = read_block(file)
-    return draft_answer(
-        work_block(source, until="draft", memory=memory, progress=progress, stop=stop)
-    )
+    """What was understood of a block file: its patches and fabrics, with sizes.
+
+    If it was understood, its picture is written to `picture` as SVG. Raises SaveError if it cannot
+    be.
+    """
+    answer = draft_answer(work_block(read_block(file), until="draft", stop=stop))
+    drawn = answer.svg() if picture is not None else None
+    if picture is None or drawn is None:
+        return answer
+    save_text(picture, drawn)
+    return replace(answer, picture=str(picture))
 
 
 def piece(

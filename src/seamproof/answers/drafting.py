@@ -9,8 +9,14 @@ from typing import Annotated, ClassVar
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.shapes import extent, shape_name
 from seamproof.draft.model import Block, Fabric
+from seamproof.drawing.svg import svg
+from seamproof.figures.block import block_scene
+from seamproof.figures.cloth import paints
 from seamproof.pipeline.model import BlockWork
 from seamproof.plane.predicates import area, corners_only
+
+PICTURE = 5.0
+"""Inches on the screen or the page for the longer side of a block's picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +46,8 @@ class PatchLine:
 
 @dataclass(frozen=True, kw_only=True)
 class DraftAnswer(Answer):
-    """What was understood. `width` and `height` are finished, in inches."""
+    """What was understood. `width` and `height` are finished, in inches; `picture` is the file that
+    the picture was written to."""
 
     command: ClassVar[str] = "draft"
 
@@ -52,11 +59,25 @@ class DraftAnswer(Answer):
     patches: int | None
     fabrics: tuple[FabricLine, ...] | None
     patches_list: tuple[PatchLine, ...] | None
+    picture: str | None
     work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
 
+    def svg(self) -> str | None:
+        """The finished block as a picture, its longer side `PICTURE` long; None if it was not
+        understood."""
+        block = self.work.block
+        if block is None:
+            return None
+        scene = block_scene(block, paints(self.work.fabrics), measure=self.work.measure)
+        return svg(scene, PICTURE / float(max(block.width, block.height)))
 
-def draft_answer(work: BlockWork) -> DraftAnswer:
-    """What there is to say about the drawing of a block."""
+    def _repr_svg_(self) -> str | None:
+        """What a notebook shows."""
+        return self.svg()
+
+
+def draft_answer(work: BlockWork, picture: str | None = None) -> DraftAnswer:
+    """What there is to say about the drawing of a block; `picture` is the file it was drawn to."""
     block, drawing = work.block, work.drawing
     patches = None if block is None else _patches(block)
     return DraftAnswer(
@@ -69,6 +90,7 @@ def draft_answer(work: BlockWork) -> DraftAnswer:
         patches=None if patches is None else len(patches),
         fabrics=None if patches is None else _fabrics(patches, work.fabrics),
         patches_list=patches,
+        picture=picture,
         work=work,
     )
 

@@ -26,7 +26,7 @@ class UnitLine:
 
     name: str
     count: int
-    part: int | None
+    part: int
     width: float
     height: float
 

@@ -66,11 +66,20 @@ def new(
 
 
 @app.command(epilog="Example: seamproof draft first-star.yaml -o first-star.svg")
-def draft(file: BlockFile, as_json: AsJson = False) -> int:
+def draft(
+    file: BlockFile,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output", "-o", metavar="PICTURE.svg", help="Write a picture of the block there."
+        ),
+    ] = None,
+    as_json: AsJson = False,
+) -> int:
     """Show what was understood of a block: its patches, fabrics and finished sizes."""
     from seamproof.answers import asking
 
-    return _end(asking.understand(file), as_json)
+    return _end(asking.understand(file, picture=output), as_json)
 
 
 @app.command(epilog="Example: seamproof piece first-star.yaml")

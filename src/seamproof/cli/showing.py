@@ -53,6 +53,8 @@ def _draft(answer: DraftAnswer) -> None:
             ],
             right=("How many",),
         )
+    if answer.picture:
+        say("", f"wrote {answer.picture}")
     _notes(answer, work)
 
 

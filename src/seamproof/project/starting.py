@@ -43,22 +43,43 @@ cells:
 """
 
 
-def copy_demo(folder: Path | str) -> tuple[Path, ...]:
+def copy_demo(folder: Path | str, *, keep: bool = False) -> tuple[Path, ...]:
     """Writes the demo quilt into `folder`, which is made if it is not there; returns its files.
 
-    Files of the same names are written over, each whole or not at all. Raises SaveError.
+    Files of the same names are written over, each whole or not at all; with `keep` they are left
+    as they are, and those that differ from the demo's are not among those returned. Raises
+    SaveError.
     """
     target = Path(folder)
     make_folder(target / "blocks")
     demo = resources.files("seamproof.project") / "demo"
-    written = []
-    for name in (
-        QUILT_FILE,
-        *sorted(f"blocks/{file.name}" for file in (demo / "blocks").iterdir()),
-    ):
-        save_text(target / name, (demo / name).read_text(encoding="utf-8"))
-        written.append(target / name)
-    return tuple(written)
+    given = []
+    for name in demo_files():
+        content = (demo / name).read_text(encoding="utf-8")
+        if keep and (target / name).exists():
+            if not _holds(target / name, content):
+                continue
+        else:
+            save_text(target / name, content)
+        given.append(target / name)
+    return tuple(given)
+
+
+def demo_files() -> tuple[str, ...]:
+    """The names of the demo quilt's files in its folder, the quilt file first.
+
+    >>> demo_files()[0]
+    'quilt.yaml'
+    """
+    blocks = resources.files("seamproof.project") / "demo" / "blocks"
+    return (QUILT_FILE, *sorted(f"blocks/{file.name}" for file in blocks.iterdir()))
+
+
+def _holds(path: Path, content: str) -> bool:
+    try:
+        return path.read_text(encoding="utf-8") == content
+    except (OSError, UnicodeDecodeError):
+        return False
 
 
 def new_project(folder: Path | str, name: str = "") -> tuple[Path, ...]:
