@@ -44,7 +44,7 @@ texts = st.one_of(
 ).filter(lambda text: text == text.strip())
 
 fabric_letters = st.from_regex("[a-z]{1,2}", fullmatch=True)
-unit_names = st.from_regex("[A-Z]{1,2}", fullmatch=True)
+unit_names = st.from_regex("[A-Z][A-Z0-9]{0,2}", fullmatch=True)
 _cell_texts = st.from_regex(r"[abcfS=^][abcf/\\.=^']{0,6}", fullmatch=True)
 _rows = st.lists(_cell_texts, min_size=1, max_size=4).map(
     lambda row: tuple(Written(text, NOWHERE) for text in row)

@@ -61,7 +61,7 @@ KINDS: Mapping[str, UnitKind] = {
 }
 """Trade names of units as they may be written in a file, and the kind each means."""
 
-_UNIT_NAME = re.compile("[A-Z]{1,2}")
+_UNIT_NAME = re.compile("[A-Z][A-Z0-9]{0,7}")
 
 _ROW_EXAMPLE = "write each row on a line of its own, beginning with a dash: - a b/c a"
 
@@ -234,8 +234,8 @@ def _units(fields: Fields, node: Node) -> tuple[tuple[str, Cells], ...]:
         if not _UNIT_NAME.fullmatch(key.text):
             raise fields.refusal(
                 key,
-                f'"{shortened(key.text)}" is not one or two capitals for a unit',
-                "such as S",
+                f'"{shortened(key.text)}" is not a name for a unit',
+                "write it in up to eight capitals and figures, such as S or S2",
             )
         what = f"unit {key.text}"
         parts = fields.keys(value, what, ("cells", "columns", "rows"), required=("cells",))

@@ -38,7 +38,7 @@ def block_schema() -> Schema:
         },
         **_cells("Rows of cells, each row one line of text."),
         "units": {
-            "description": "Named sub-blocks, one or two capitals each.",
+            "description": "Named sub-blocks, each named in capitals.",
             "type": "object",
             "additionalProperties": {
                 "type": "object",
