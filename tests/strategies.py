@@ -8,13 +8,15 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
+import numpy as np
 from hypothesis import strategies as st
 
 from seamproof.draft.model import Block, Cells, Drawing, DrawnPatch, Polygons, Written
 from seamproof.findings import Where
 from seamproof.length.exact import kept
+from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point, Polygon
-from seamproof.plane.predicates import area, box, distance, side
+from seamproof.plane.predicates import area, box
 from tests import cast
 
 FABRICS = "abcd"
@@ -170,7 +172,8 @@ def _free_spots(die: random.Random, piece: Polygon) -> list[tuple[int, Point]]:
 
 
 def _clear(p: Point, known: set[Point]) -> bool:
-    return all(distance(p, q) >= ROOM for q in known)
+    x, y = float(p[0]), float(p[1])
+    return all(math.hypot(x - float(q[0]), y - float(q[1])) >= ROOM for q in known)
 
 
 def _cut(piece: Polygon, i: int, p: Point, j: int, q: Point) -> list[Polygon] | None:
@@ -189,18 +192,19 @@ def _cut(piece: Polygon, i: int, p: Point, j: int, q: Point) -> list[Polygon] | 
 
 
 def _roomy(parts: list[Polygon], known: set[Point]) -> bool:
-    """Whether no vertex lies near a side that it is not on, and no part is thin."""
+    """Whether no vertex lies near a side that it is not on."""
+    spots = np.array([(float(x), float(y)) for x, y in known])
     for part in parts:
-        for i, a in enumerate(part):
-            b = part[(i + 1) % len(part)]
-            length = distance(a, b)
-            for v in known:
-                if v in (a, b) or side(a, b, v) == 0:
-                    continue
-                along = float((v[0] - a[0]) * (b[0] - a[0]) + (v[1] - a[1]) * (b[1] - a[1]))
-                beside = abs(float((b[0] - a[0]) * (v[1] - a[1]) - (b[1] - a[1]) * (v[0] - a[0])))
-                if 0 <= along <= length**2 and beside / length < ROOM / 2:
-                    return False
+        corners = np.array([(float(x), float(y)) for x, y in part])
+        for a, b in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+            (dx, dy), (px, py) = b - a, (spots - a).T
+            along, length = px * dx + py * dy, np.hypot(dx, dy)
+            beside = np.abs(dx * py - dy * px) / length
+            close = (
+                (along >= 0) & (along <= length**2) & (beside > float(SAME)) & (beside < ROOM / 2)
+            )
+            if close.any():
+                return False
     return True
 
 
