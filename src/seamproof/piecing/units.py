@@ -2,9 +2,248 @@
 
 from __future__ import annotations
 
-from seamproof.piecing.model import PiecingPlan, Unit
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from seamproof.length.exact import kept
+from seamproof.piecing.leaves import PlacedLeaf, small_parts
+from seamproof.piecing.model import Join, Leaf, PiecingPlan, Unit
+from seamproof.piecing.patterns import Pattern, alike, patterns
+from seamproof.plane.model import Polygon
+from seamproof.plane.predicates import box, distance, same_length, same_point, turned
+
+MOST_PATCHES = 9
+"""No named unit has more patches than an economy patch or a nine-patch; log cabins and rails are
+told by how they are sewn."""
+
+LOGS = 4
+"""A log cabin has at least one log on every side."""
+
+_ROUND_TURNS = 48
+"""A unit within a hair of a multiple of 1/48 of a full turn lies at that multiple."""
+
+_HAIR = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Likeness:
+    """A unit, and how its part shows the pattern of its kind.
+
+    Turned by `turn` and moved to `at`, the pattern (upright, upper left corner at (0, 0)) lies on
+    the part in the part's own frame. `patches` are, role by role as in `unit.roles`, the patches
+    in the frame of the **pattern**.
+    """
+
+    unit: Unit
+    turn: Fraction
+    at: tuple[Fraction, Fraction]
+    patches: tuple[PlacedLeaf, ...]
 
 
 def recognise(plan: PiecingPlan) -> tuple[Unit, ...]:
-    """Units by geometry, at any turn and size."""
-    return ()
+    """Units by geometry, at any turn and size, in the order of the parts.
+
+    A cell of the plan's grid that has no name of its own is a "pieced unit".
+    """
+    found: dict[int, Unit] = {part: like.unit for part, like in likenesses(plan).items()}
+    cabins, begun = _log_cabins(plan)
+    for number, cabin in cabins.items():
+        found.setdefault(number, cabin)
+    for number in {part for row in plan.rows for part in row if part >= 0}:
+        if number not in found and number not in begun and _joined(plan, number):
+            width, height = _extent(plan.parts[number].outline)
+            found[number] = Unit(number, "pieced unit", width, height)
+    return tuple(found[number] for number in sorted(found))
+
+
+def likenesses(plan: PiecingPlan) -> dict[int, Likeness]:
+    """The parts that follow a pattern of the trade, by part number."""
+    found = {}
+    for number, leaves in small_parts(plan, MOST_PATCHES).items():
+        like = likeness(number, plan.parts[number].outline, leaves)
+        if like is not None:
+            found[number] = like
+    return found
+
+
+def likeness(part: int, outline: Polygon, leaves: tuple[PlacedLeaf, ...]) -> Likeness | None:
+    """The pattern that a part shows, or None.
+
+    Of several ways to see it (an hourglass can be turned) the one is taken whose fabrics, role by
+    role, come first in the alphabet, and then the one that is turned least.
+    """
+    if len(outline) != 4 or not _right_angled(outline):
+        return None
+    for name in range(_MOST_PATTERNS):
+        seen = [
+            like
+            for first in range(4)
+            if (like := _seen_from(first, name, part, outline, leaves)) is not None
+        ]
+        if seen:
+            return min(seen, key=lambda like: (like.unit.roles, like.turn))
+    return None
+
+
+_MOST_PATTERNS = 4
+"""The most patterns that one number of patches is compared with."""
+
+
+def _seen_from(
+    first: int, name: int, part: int, outline: Polygon, leaves: Sequence[PlacedLeaf]
+) -> Likeness | None:
+    """The likeness to pattern number `name`, with corner `first` at the pattern's upper left."""
+    at, along = outline[first], outline[(first + 1) % 4]
+    turn = _bearing(along[0] - at[0], along[1] - at[1])
+    width = kept(distance(at, along))
+    height = kept(distance(along, outline[(first + 2) % 4]))
+    if turn in _EXACT:
+        width, height = _along_axes(outline, first)
+    lying = tuple(
+        PlacedLeaf(
+            leaf.part,
+            leaf.fabric,
+            tuple(turned((p[0] - at[0], p[1] - at[1]), -turn % 1) for p in leaf.corners),
+        )
+        for leaf in leaves
+    )
+    drawn = list(patterns(width, height, tuple(leaf.corners for leaf in lying)))
+    if name >= len(drawn):
+        return None
+    ordered = _by_role(drawn[name], lying)
+    if ordered is None:
+        return None
+    roles = tuple(
+        (role, leaf.fabric) for (role, _), leaf in zip(drawn[name].patches, ordered, strict=True)
+    )
+    return Likeness(Unit(part, drawn[name].kind, width, height, roles), turn, at, ordered)
+
+
+_EXACT = tuple(Fraction(quarter, 4) for quarter in range(4))
+
+
+def _along_axes(outline: Polygon, first: int) -> tuple[Fraction, Fraction]:
+    a, b, c = (outline[(first + k) % 4] for k in range(3))
+    return (
+        max(abs(b[0] - a[0]), abs(b[1] - a[1])),
+        max(abs(c[0] - b[0]), abs(c[1] - b[1])),
+    )
+
+
+def _by_role(pattern: Pattern, leaves: Sequence[PlacedLeaf]) -> tuple[PlacedLeaf, ...] | None:
+    left = list(leaves)
+    ordered = []
+    for _, drawn in pattern.patches:
+        match = next((leaf for leaf in left if alike(leaf.corners, drawn)), None)
+        if match is None:
+            return None
+        left.remove(match)
+        ordered.append(match)
+    return tuple(ordered) if not left else None
+
+
+def _bearing(dx: Fraction, dy: Fraction) -> Fraction:
+    """The share of a full turn, clockwise as seen, that takes "to the right" to this direction."""
+    share = (math.atan2(float(dy), float(dx)) / (2 * math.pi)) % 1.0
+    near = round(share * _ROUND_TURNS)
+    if abs(share * _ROUND_TURNS - near) <= _HAIR * _ROUND_TURNS:
+        return Fraction(near % _ROUND_TURNS, _ROUND_TURNS)
+    return Fraction(share)
+
+
+def _right_angled(corners: Polygon) -> bool:
+    """Whether four corners are a rectangle's: the diagonals halve each other and are as long."""
+    a, b, c, d = corners
+    halves = same_point((a[0] + c[0], a[1] + c[1]), (b[0] + d[0], b[1] + d[1]))
+    return halves and same_length(distance(a, c), distance(b, d))
+
+
+def _joined(plan: PiecingPlan, number: int) -> bool:
+    return isinstance(plan.parts[number].made, Join)
+
+
+def _extent(outline: Polygon) -> tuple[Fraction, Fraction]:
+    low, high = box(outline)
+    return high[0] - low[0], high[1] - low[1]
+
+
+# Log cabins --------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Rounds:
+    """A centre patch and the logs sewn on, in order: fabric, and the side as a share of a turn."""
+
+    centre: str
+    logs: tuple[tuple[str, Fraction], ...]
+
+
+def _log_cabins(plan: PiecingPlan) -> tuple[dict[int, Unit], set[int]]:
+    """Parts built from a centre by sewing on one log after another, with one on every side among
+    any four that follow each other; and the parts that are only the beginning of such a one."""
+    rounds: dict[int, _Rounds] = {}
+    from_inner: dict[int, int] = {}
+    inner_of: set[int] = set()
+    for number, part in enumerate(plan.parts):
+        if len(part.outline) != 4 or not _right_angled(part.outline):
+            continue
+        if isinstance(part.made, Leaf):
+            rounds[number] = _Rounds(part.made.fabric, ())
+        elif isinstance(part.made, Join):
+            built = _one_more(plan, part.made, rounds)
+            if built is not None:
+                rounds[number], from_inner[number] = built
+                inner_of.add(from_inner[number])
+    whole = {
+        number: built
+        for number, built in rounds.items()
+        if number not in inner_of and len(built.logs) >= LOGS
+    }
+    begun: set[int] = set()
+    for number in whole:
+        inner = from_inner.get(number)
+        while inner is not None:
+            begun.add(inner)
+            inner = from_inner.get(inner)
+    return {number: _cabin(plan, number, built) for number, built in whole.items()}, begun
+
+
+def _one_more(
+    plan: PiecingPlan, join: Join, rounds: dict[int, _Rounds]
+) -> tuple[_Rounds, int] | None:
+    """The log cabin that a join makes from a smaller one and a log, and the smaller one's part."""
+    (ax, ay), (bx, by) = join.seam[0], join.seam[-1]
+    # Out of the smaller one, to the right of the seam or to its left.
+    ways = [
+        (join.left, join.right, _bearing(-(by - ay), bx - ax)),
+        (join.right, join.left, _bearing(by - ay, -(bx - ax))),
+    ]
+    # Of two patches the one that is more of a square is the centre.
+    ways.sort(key=lambda way: _slimness(plan.parts[way[0].part].outline))
+    for inner, log, way in ways:
+        made = plan.parts[log.part].made
+        if not isinstance(made, Leaf) or log.part not in rounds or inner.part not in rounds:
+            continue
+        before = rounds[inner.part]
+        turned_logs = ((fabric, (side + inner.turn) % 1) for fabric, side in before.logs)
+        logs = (*turned_logs, (made.fabric, way))
+        if len({side for _, side in logs[-LOGS:]}) == min(len(logs), LOGS):
+            return _Rounds(before.centre, logs), inner.part
+    return None
+
+
+def _slimness(outline: Polygon) -> int:
+    width, height = _extent(outline)
+    return 0 if same_length(width, height) else 1
+
+
+def _cabin(plan: PiecingPlan, number: int, built: _Rounds) -> Unit:
+    outline = plan.parts[number].outline
+    width, height = _extent(outline)
+    roles = (
+        ("centre", built.centre),
+        *((f"log {i}", fabric) for i, (fabric, _) in enumerate(built.logs, start=1)),
+    )
+    return Unit(number, "log cabin", width, height, roles)
