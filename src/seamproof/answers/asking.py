@@ -15,17 +15,20 @@ from seamproof.answers.cutting import CutAnswer, cut_answer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
-from seamproof.answers.model import Answer, RefusalAnswer
+from seamproof.answers.model import Answer, RefusalAnswer, noted
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.proving import ProofAnswer, proof_answer
+from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
+from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, ProjectProgress, Stop
+from seamproof.pipeline.sheets import make_sheet
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
-from seamproof.project.saving import save_text
+from seamproof.project.saving import make_folder, save_bytes, save_text
 from seamproof.project.schema import block_schema, quilt_schema
-from seamproof.project.starting import new_project
+from seamproof.project.starting import copy_demo, demo_files, new_project
 
 
 def understand(
@@ -96,6 +99,74 @@ def prove(
     return proof_answer(work_project(project, memory=memory, progress=progress, stop=stop).blocks)
 
 
+def sheet(
+    file: Path | str,
+    *,
+    output: Path | str | None = None,
+    paper: Paper | None = None,
+    copies: int | None = None,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> SheetAnswer:
+    """The printed sheet of the block in a file, as a PDF, written to `output` if that is given.
+
+    A block that does not come out gets none: then `pdf` is None, nothing is written, and the
+    findings say why. Raises SaveError if it cannot be written.
+    """
+    memory = memory or Memory()
+    source = read_block(file)
+    work = work_block(source, copies=copies, memory=memory, progress=progress, stop=stop)
+    pdf = make_sheet(work, paper=paper, memory=memory, progress=progress, stop=stop)
+    if output is not None and pdf is not None:
+        save_bytes(output, pdf)
+    return SheetAnswer(
+        findings=noted(work.findings),
+        name=work.drawing.name,
+        paper=paper or source.project.preferences.sheet,
+        file=None if output is None or pdf is None else str(output),
+        pdf=pdf,
+        work=work,
+    )
+
+
+def demo(
+    folder: Path | str,
+    *,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    stop: Stop | None = None,
+) -> DemoAnswer:
+    """The demo quilt, copied into a folder and worked out, with one sheet a block in ``sheets``.
+
+    What somebody changed in it since an earlier call is kept. Raises InputError if another quilt
+    lies there, and SaveError if a file cannot be written.
+    """
+    memory, folder = memory or Memory(), Path(folder)
+    there = [name for name in demo_files() if (folder / name).exists()]
+    if there == [demo_files()[0]]:
+        raise InputError(
+            "there is another quilt in this folder",
+            mend="give the demo a folder of its own",
+            place=Place(str(folder)),
+        )
+    as_shipped = set(copy_demo(folder, keep=True))
+    kept = [folder / name for name in demo_files() if folder / name not in as_shipped]
+    project = read_project(folder)
+    make_folder(folder / "sheets")
+    works, sheets = [], []
+    for path in project.blocks:
+        told = None if progress is None else functools.partial(progress, path, len(project.blocks))
+        work = work_block(read_block(path), memory=memory, progress=told, stop=stop)
+        pdf = make_sheet(work, memory=memory, progress=told, stop=stop)
+        output = folder / "sheets" / f"{path.stem}.pdf"
+        if pdf is not None:
+            save_bytes(output, pdf)
+        works.append(work)
+        sheets.append(None if pdf is None else output)
+    return demo_answer(project.name, folder, kept, works, sheets)
+
+
 def new(folder: Path | str) -> NewAnswer:
     """Begin a quilt in a folder: a quilt file and one block. Raises SaveError if it cannot be
     written, or would write over a file."""
@@ -117,7 +188,18 @@ def schema(of: str = "block", *, answer: str | None = None) -> SchemaAnswer:
     return SchemaAnswer(name=of, schema=files[of]())
 
 
-__all__ = ["ANSWERS", "cut", "doctor", "new", "piece", "prove", "schema", "understand"]
+__all__ = [
+    "ANSWERS",
+    "cut",
+    "demo",
+    "doctor",
+    "new",
+    "piece",
+    "prove",
+    "schema",
+    "sheet",
+    "understand",
+]
 
 ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
     kind.command: kind
@@ -127,6 +209,8 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         PieceAnswer,
         CutAnswer,
         ProofAnswer,
+        SheetAnswer,
+        DemoAnswer,
         SchemaAnswer,
         DoctorAnswer,
         RefusalAnswer,

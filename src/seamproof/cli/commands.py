@@ -6,12 +6,14 @@ it, so that help and version come at once. The commands return how they end.
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from seamproof import __version__
+from seamproof.project import limits
 
 if TYPE_CHECKING:
     from seamproof.answers.model import Answer
@@ -33,6 +35,22 @@ AsJson = Annotated[
 Fresh = Annotated[
     bool, typer.Option("--fresh", help="Work everything out anew, whatever is remembered.")
 ]
+Copies = Annotated[
+    int | None,
+    typer.Option(
+        min=1,
+        max=limits.COPIES,
+        metavar="N",
+        help="How many of the block; else as many as the file says.",
+    ),
+]
+
+
+class Sheet(StrEnum):
+    """The papers, as the terminal completes them."""
+
+    letter = "letter"
+    a4 = "a4"
 
 
 @app.callback(invoke_without_command=True)
@@ -96,12 +114,7 @@ def piece(file: BlockFile, as_json: AsJson = False, fresh: Fresh = False) -> int
 @app.command(epilog="Example: seamproof cut first-star.yaml --copies 12")
 def cut(
     file: BlockFile,
-    copies: Annotated[
-        int | None,
-        typer.Option(
-            min=1, metavar="N", help="How many of the block; else as many as the file says."
-        ),
-    ] = None,
+    copies: Copies = None,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -129,6 +142,57 @@ def proof(
 
     with many_blocks() as told:
         answer = asking.prove(where, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof booklet first-star.yaml --sheet -o first-star.pdf")
+def booklet(
+    file: BlockFile,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="OUT.pdf", help="Where to write it.")
+    ],
+    sheet: Annotated[
+        bool, typer.Option("--sheet", help="One sheet that says how the block is made.")
+    ] = False,
+    paper: Annotated[
+        Sheet | None, typer.Option(help="The paper; else the one the quilt prints on.")
+    ] = None,
+    copies: Copies = None,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Print how a block is cut and sewn, as a PDF, if it comes out."""
+    from seamproof.answers import asking
+    from seamproof.cli.progress import one_block
+
+    if not sheet:
+        raise typer.BadParameter("say --sheet: there is nothing else to print yet")
+    with one_block() as told:
+        answer = asking.sheet(
+            file,
+            output=output,
+            paper=None if paper is None else paper.value,
+            copies=copies,
+            memory=_memory(fresh),
+            progress=told,
+        )
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof demo lamps")
+def demo(
+    folder: Annotated[
+        Path, typer.Argument(metavar="DIR", help="Where the demo quilt shall lie.")
+    ] = Path("demo-out"),
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Copy the demo quilt to a folder, work it out, and print a sheet for each of its blocks."""
+    from seamproof.answers import asking
+    from seamproof.cli.progress import many_blocks
+
+    with many_blocks(sheets=True) as told:
+        answer = asking.demo(folder, memory=_memory(fresh), progress=told)
     return _end(answer, as_json)
 
 

@@ -17,6 +17,7 @@ _WORDS: dict[StageName, str] = {
     "piecing": "finding the order of sewing",
     "cutting": "working out what to cut",
     "proof": "checking that it comes out",
+    "sheet": "setting its sheet",
 }
 
 
@@ -31,8 +32,9 @@ def one_block() -> Iterator[Progress | None]:
 
 
 @contextlib.contextmanager
-def many_blocks() -> Iterator[ProjectProgress | None]:
-    """A bar over the stages of all blocks; nothing if this is no terminal."""
+def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
+    """A bar over the stages of all blocks, with their `sheets` or without; nothing if this is no
+    terminal."""
     if not err().is_terminal:
         yield None
         return
@@ -46,12 +48,16 @@ def many_blocks() -> Iterator[ProjectProgress | None]:
     )
     with bar:
         task = bar.add_task("reading", total=None)
-        begun = 0
+        stages = len(STAGES) if sheets else STAGES.index("sheet")
+        order: dict[Path, int] = {}
 
         def told(path: Path, blocks: int, stage: StageName) -> None:
-            nonlocal begun
-            doing = f"{path.stem}: {_WORDS[stage]}"
-            bar.update(task, description=doing, completed=begun, total=blocks * len(STAGES))
-            begun += 1
+            number = order.setdefault(path, len(order))
+            bar.update(
+                task,
+                description=f"{path.stem}: {_WORDS[stage]}",
+                completed=number * stages + STAGES.index(stage),
+                total=blocks * stages,
+            )
 
         yield told

@@ -14,6 +14,7 @@ from seamproof.answers.model import Answer
 from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
+from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
@@ -198,6 +199,45 @@ def _proof(answer: ProofAnswer) -> None:
             say(f"{line.name}: could not be worked out")
         else:
             say(f"{line.name}: does not come out")
+        _notes(answer, work)
+
+
+@show.register
+def _sheet(answer: SheetAnswer) -> None:
+    if answer.file:
+        say(f"wrote {answer.file}")
+    else:
+        say(f"{answer.name} does not come out, so no sheet was written")
+    _notes(answer, answer.work)
+
+
+@show.register
+def _demo(answer: DemoAnswer) -> None:
+    say(f"{answer.quilt}: {_counted(len(answer.blocks), 'block')}", "")
+    rows = []
+    for line, work in zip(answer.blocks, answer.works, strict=True):
+        counts = (line.patches, line.seams, line.set_in, line.steps, line.pieces, line.notes)
+        rows.append(
+            (
+                line.name,
+                size_text(*work.drawing.finished, work.measure),
+                *("–" if count is None else str(count) for count in counts),
+                line.sheet or "none: it does not come out",
+            )
+        )
+    numbers = (
+        "Patches",
+        "Seams",
+        "Corners to set in",
+        "Steps at the machine",
+        "Pieces to cut",
+        "Notes",
+    )
+    measure = answer.works[0].measure if answer.works else "in"
+    show_table(("Block", f"Size, {measure}", *numbers, "File"), rows, right=numbers)
+    if answer.kept:
+        say("", "Your changes were kept in:", *(f"  {file}" for file in answer.kept))
+    for work in answer.works:
         _notes(answer, work)
 
 

@@ -189,10 +189,12 @@ def code_mark() -> str:
     """The mark of the code that is running.
 
     The package's version would do for those who install it. Whoever works on the code changes it
-    without changing the version, and must not be shown what yesterday's code worked out.
+    without changing the version, and must not be shown what yesterday's code worked out. Page
+    designs and fonts count as code.
     """
     roof = Path(__file__).parent.parent
-    sources = sorted(path.relative_to(roof).as_posix() for path in roof.rglob("*.py"))
+    files = (p for kind in ("py", "typ", "ttf") for p in roof.rglob(f"*.{kind}"))
+    sources = sorted(path.relative_to(roof).as_posix() for path in files)
     mark = hashlib.sha256(_version("seamproof").encode())
     for name in sources:
         mark.update(name.encode() + b"\0" + (roof / name).read_bytes() + b"\0")

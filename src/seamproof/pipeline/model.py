@@ -14,10 +14,10 @@ from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.project.model import Project, Source
 
-StageName = Literal["draft", "piecing", "cutting", "proof"]
-"""The stages, in their order."""
+StageName = Literal["draft", "piecing", "cutting", "proof", "sheet"]
+"""The stages, in their order. The sheet is made of what the others gave."""
 
-STAGES: tuple[StageName, ...] = ("draft", "piecing", "cutting", "proof")
+STAGES: tuple[StageName, ...] = ("draft", "piecing", "cutting", "proof", "sheet")
 
 Progress = Callable[[StageName], None]
 """Told the name of each stage before it begins."""

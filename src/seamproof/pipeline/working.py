@@ -1,9 +1,9 @@
 """The chain of the stages, each remembered by what it was worked out from.
 
-Drafting is not remembered: it is what finds the places in the file, and takes no longer than
-reading it. The stages after it never see a block's name nor any place in a file, only numbers that
-stand for places; so a new name or a new comment is nothing new to them. The places are put back
-into what they have to say.
+Drafting is not remembered: it is what finds the places in the file, and takes half a second for
+the largest block. The stages after it never see a block's name nor any place in a file, only
+numbers that stand for places; so a new name or a new comment is nothing new to them. The places are
+put back into what they have to say.
 """
 
 from __future__ import annotations
@@ -57,8 +57,9 @@ def work_block(
     """Everything that can be worked out for one block, with what there is to say about it.
 
     `copies` and `settings` default to what the block file and its project say. `until` is the last
-    stage wanted. What comes after it, or what an error makes impossible, is None in the result.
-    `progress` is told each stage before it begins; `stop` is asked before each stage.
+    stage wanted; the sheet is made by :func:`~seamproof.pipeline.sheets.make_sheet`. What comes
+    after that stage, or what an error makes impossible, is None in the result. `progress` is told
+    each stage before it begins; `stop` is asked before each stage.
 
     Raises Stopped if `stop` says so.
     """
@@ -89,7 +90,7 @@ def work_block(
         begin("piecing")
         plan, found = memory.recall(PIECING, (plain,), lambda: _piecing(plain))
         findings += put_back(found)
-    if until in ("cutting", "proof") and plan is not None and not plan.cores:
+    if until not in ("draft", "piecing") and plan is not None and not plan.cores:
         begin("cutting")
         cutting, found = memory.recall(
             CUTTING,
@@ -97,7 +98,7 @@ def work_block(
             lambda: _cutting(plain, plan, copies, settings),
         )
         findings += put_back(found)
-    if until == "proof" and plan is not None and cutting is not None:
+    if until not in ("draft", "piecing", "cutting") and plan is not None and cutting is not None:
         begin("proof")
         found = memory.recall(
             PROOF, (plain, plan, cutting, settings), lambda: _proof(plain, plan, cutting, settings)

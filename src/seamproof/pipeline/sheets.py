@@ -1,0 +1,98 @@
+"""The printed sheet of a block, remembered like any other result."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from pydantic import Base64Bytes
+
+from seamproof.booklet.model import Paper
+from seamproof.cutting.model import CuttingList, CuttingSettings
+from seamproof.draft.checks import MADE_UP_FABRICS, UNUSED_UNIT
+from seamproof.draft.model import Block, Fabric
+from seamproof.errors import Stopped
+from seamproof.findings import Finding, Where
+from seamproof.length.notation import Measure
+from seamproof.piecing.model import PiecingPlan
+from seamproof.pipeline.memory import Memory, Stage
+from seamproof.pipeline.model import BlockWork, Progress, Stop
+
+_Told = tuple[
+    Block,
+    tuple[Fabric, ...],
+    PiecingPlan,
+    CuttingList,
+    CuttingSettings,
+    tuple[Finding, ...],
+    str,
+    Measure,
+    Paper,
+]
+
+SHEET: Stage[_Told, bytes] = Stage("sheet", takes=_Told, gives=Base64Bytes, stands_on=("typst",))
+
+OF_THE_FILE = {MADE_UP_FABRICS.code, UNUSED_UNIT.code}
+"""Findings that speak of how the file is written; whoever holds the sheet has no file."""
+
+
+def make_sheet(
+    work: BlockWork,
+    *,
+    paper: Paper | None = None,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> bytes | None:
+    """The sheet of a block as a PDF, on `paper` or on what the project prints on.
+
+    None if the block was not worked out to the end, or a finding is of severity error: what does
+    not come out is not printed. `work` must be of the proof. Raises Stopped if `stop` says so.
+    """
+    grave = any(finding.severity == "error" for finding in work.findings)
+    if work.block is None or work.piecing is None or work.cutting is None or grave:
+        return None
+    if stop is not None and stop():
+        raise Stopped(f"{work.drawing.name} was stopped before its sheet")
+    if progress is not None:
+        progress("sheet")
+    project = work.source.project
+    told: _Told = (
+        replace(work.block, fixings=tuple(replace(f, where=Where()) for f in work.block.fixings)),
+        work.fabrics,
+        work.piecing,
+        work.cutting,
+        work.settings,
+        tuple(replace(f, where=Where()) for f in work.findings if f.code not in OF_THE_FILE),
+        project.name,
+        work.measure,
+        paper or project.preferences.sheet,
+    )
+    return (memory or Memory()).recall(SHEET, told, lambda: _made(*told))
+
+
+def _made(
+    block: Block,
+    fabrics: tuple[Fabric, ...],
+    piecing: PiecingPlan,
+    cutting: CuttingList,
+    settings: CuttingSettings,
+    findings: tuple[Finding, ...],
+    quilt: str,
+    measure: Measure,
+    paper: Paper,
+) -> bytes:
+    from seamproof.booklet.composing import compose
+    from seamproof.booklet.sheets import sheet
+
+    model = sheet(
+        block,
+        fabrics,
+        piecing,
+        cutting,
+        settings=settings,
+        proved=True,
+        findings=findings,
+        quilt=quilt,
+        measure=measure,
+    )
+    return compose(model, paper)
