@@ -142,6 +142,14 @@ def test_a_link_stays_and_its_target_is_written(tmp_path: Path) -> None:
     assert not strays(target.parent)
 
 
+def test_of_two_hard_links_the_one_named_gets_the_new_content(tmp_path: Path) -> None:
+    (tmp_path / "kept").write_bytes(OLD)
+    (tmp_path / "saved").hardlink_to(tmp_path / "kept")
+    save_bytes(tmp_path / "saved", NEW)
+    assert (tmp_path / "saved").read_bytes() == NEW
+    assert (tmp_path / "kept").read_bytes() == OLD
+
+
 @pytest.mark.parametrize("name", ["a star.yaml", "☆ Ærø.yaml", "x" * 200, "-x", "a'b\"c"])
 def test_odd_names(tmp_path: Path, name: str) -> None:
     save_bytes(tmp_path / name, NEW)

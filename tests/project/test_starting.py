@@ -85,6 +85,15 @@ def test_the_demo_can_be_copied_again(tmp_path: Path) -> None:
     assert first[1].read_text(encoding="utf-8") != "changed"
 
 
+def test_the_demo_can_be_copied_around_what_somebody_changed(tmp_path: Path) -> None:
+    first = copy_demo(tmp_path)
+    first[1].write_text("changed", encoding="utf-8")
+    first[2].unlink()
+    assert copy_demo(tmp_path, keep=True) == (first[0], *first[2:])
+    assert first[1].read_text(encoding="utf-8") == "changed"
+    assert first[2].exists()
+
+
 def test_a_new_quilt_is_read_and_understood(tmp_path: Path) -> None:
     quilt, block = new_project(tmp_path / "porch-quilt")
     project = read_project(quilt.parent)
