@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from seamproof.length.rounding import SAME
 from seamproof.piecing.choosing import Choice
 from seamproof.piecing.cuts import Grid, Kinds
-from seamproof.piecing.model import Join, Leaf, Part
+from seamproof.piecing.model import Finish, Join, Leaf, Part
 from seamproof.piecing.regions import Region
 from seamproof.piecing.shapes import Layout, true_corners
 from seamproof.plane.model import Placed, Point
-from seamproof.plane.predicates import same_point, turned
+from seamproof.plane.predicates import box, placed, same_point, turned
 
 ROUND_TURNS = 48
 """A turn within a hair of a multiple of 1/48 of a full turn (7 1/2 degrees) is that multiple: what
@@ -44,12 +45,9 @@ def assemble(kinds: Kinds, choice: Choice, grid: Grid) -> Assembly:
         places, key=lambda k: (height[k], len(first[k]), _corner(layout, first[k]), first[k])
     )
     number = {k: i for i, k in enumerate(order)}
-    parts = tuple(
-        _part(kinds, choice, k, first, number, uses=len(places[k])) for k in order
-    )
-    rows = tuple(
-        tuple(number.get(kinds.kind(cell)[0], -1) for cell in row) for row in grid.rows
-    )
+    frames = {k: _frame(kinds, k, first[k]) for k in order}
+    parts = tuple(_part(kinds, choice, k, frames, number, uses=len(places[k])) for k in order)
+    rows = tuple(tuple(number.get(kinds.kind(cell)[0], -1) for cell in row) for row in grid.rows)
     rounds = tuple(
         tuple(number[k] for k in order if height[k] == level)
         for level in range(1, max(height.values()) + 1)
@@ -62,15 +60,16 @@ def _places(kinds: Kinds, choice: Choice) -> dict[int, list[Place]]:
     places: dict[int, list[Place]] = {0: [kinds.kinds[0].code.orders[0]]}
     todo = sorted(
         (k for k, cut in enumerate(choice.cut) if cut is not None),
-        key=lambda k: -len(kinds.kinds[k].specimen),
+        key=lambda k: kinds.kinds[k].size,
+        reverse=True,
     )
     for k in todo:
         cut = choice.cut[k]
         if cut is None or k not in places:
             continue
         position = {f: i for i, f in enumerate(kinds.kinds[k].code.orders[0])}
-        for region, child in zip(cut.apart, cut.kinds, strict=True):
-            inside = [position[f] for f in kinds.kind(region)[1]]
+        for state, child in zip(cut.apart, cut.kinds, strict=True):
+            inside = [position[f] for f in kinds.kind(*state)[1]]
             places.setdefault(child, []).extend(
                 tuple(place[i] for i in inside) for place in places[k]
             )
@@ -80,13 +79,6 @@ def _places(kinds: Kinds, choice: Choice) -> dict[int, list[Place]]:
 def _corner(layout: Layout, faces: Iterable[int]) -> tuple[float, float]:
     lows = [layout.low[f] for f in faces]
     return min(low[1] for low in lows), min(low[0] for low in lows)
-
-
-def _origin(layout: Layout, faces: Place) -> Point:
-    """The upper left corner of the bounding box of a place, exact."""
-    left = min(faces, key=lambda f: layout.low[f][0])
-    top = min(faces, key=lambda f: layout.low[f][1])
-    return min(p[0] for p in layout.points(left)), min(p[1] for p in layout.points(top))
 
 
 def _heights(choice: Choice, places: Iterable[int]) -> dict[int, int]:
@@ -110,48 +102,88 @@ def _heights(choice: Choice, places: Iterable[int]) -> dict[int, int]:
     return {k: height[k] for k in places}
 
 
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """How a part's own frame lies against its kind's specimen: turned, then shifted. `outline` is
+    the part's, in its own frame."""
+
+    turn: Fraction
+    shift: Point
+    outline: tuple[Point, ...]
+
+    def of(self, p: Point) -> Point:
+        """A point of the specimen in the part's own frame."""
+        return placed(p, self.turn, self.shift)
+
+
+def _frame(kinds: Kinds, k: int, first: Place) -> _Frame:
+    """The frame in which a part lies as at its first place, its bounding box at (0, 0)."""
+    turn, _ = _motion(kinds, k, kinds.kinds[k].code.orders[0], first)
+    corners = [turned(p, turn) for p in outline_of(kinds.layout, kinds.kinds[k].specimen)]
+    low, _ = box(corners)
+    shift = (-low[0], -low[1])
+    return _Frame(turn, shift, tuple((x + shift[0], y + shift[1]) for x, y in corners))
+
+
 def _part(
     kinds: Kinds,
     choice: Choice,
     k: int,
-    first: dict[int, Place],
-    number: dict[int, int],
+    frames: Mapping[int, _Frame],
+    number: Mapping[int, int],
     *,
     uses: int,
 ) -> Part:
-    layout, place = kinds.layout, first[k]
-    origin = _origin(layout, place)
+    layout, kind, frame = kinds.layout, kinds.kinds[k], frames[k]
     cut = choice.cut[k]
     if cut is None:
-        corners = tuple(_less(p, origin) for p in layout.points(place[0]))
-        return Part(Leaf(layout.shapes[layout.shape[place[0]]].fabric, corners), corners, uses)
-    position = {f: i for i, f in enumerate(kinds.kinds[k].code.orders[0])}
-    sides: list[tuple[Region, Placed]] = []
-    for region, child in zip(cut.apart, cut.kinds, strict=True):
-        inside = [position[f] for f in kinds.kind(region)[1]]
-        here = tuple(place[i] for i in inside)
-        turn, at = _motion(kinds, child, first[child], here)
-        shift = turned(_origin(layout, first[child]), turn)
-        sides.append(
-            (
-                frozenset(here),
-                Placed(
-                    number[child],
-                    turn,
-                    (at[0] + shift[0] - origin[0], at[1] + shift[1] - origin[1]),
-                ),
-            )
-        )
-    run, left = seam_between(layout, sides[0][0], sides[1][0])
-    one, two = (sides[0], sides[1]) if left == 0 else (sides[1], sides[0])
-    seam = tuple(_less(p, origin) for p in run)
-    outline = tuple(_less(p, origin) for p in outline_of(layout, frozenset(place)))
-    sewn = tuple(zip(seam, seam[1:], strict=False))
-    return Part(Join(one[1], two[1], seam, sewn, seam[1:-1]), outline, uses)
+        face = kind.code.orders[0][0]
+        corners = tuple(frame.of(p) for p in layout.points(face))
+        return Part(Leaf(layout.shapes[layout.shape[face]].fabric, corners), corners, uses)
+    sides = []
+    for state, child in zip(cut.apart, cut.kinds, strict=True):
+        here = kinds.kind(*state)[1]
+        options = _motions(kinds, child, kinds.kinds[child].code.orders[0], here)
+        its = frames[child]
+        turn, at = min(((frame.turn + t - its.turn) % 1, shift) for t, shift in options)
+        # A point of the child's frame goes back to its specimen, over to here, into my frame.
+        back = turned((-its.shift[0], -its.shift[1]), (-its.turn) % 1)
+        there = placed(back, (turn + its.turn - frame.turn) % 1, at)
+        sides.append(Placed(number[child], turn, frame.of(there)))
+    run = [layout.block.vertices[v] for v in cut.seam.run]
+    ends = [
+        _half_way(run[0], run[1]) if cut.seam.short[0] else run[0],
+        _half_way(run[-2], run[-1]) if cut.seam.short[1] else run[-1],
+    ]
+    turns = [
+        layout.block.vertices[v]
+        for a, v, b in zip(cut.seam.run, cut.seam.run[1:], cut.seam.run[2:], strict=False)
+        if layout.straight.get((a, v)) != (v, b)
+    ]
+    seam = tuple(frame.of(p) for p in (run[0], *turns, run[-1]))
+    sewn_points = [frame.of(p) for p in (ends[0], *turns, ends[1])]
+    sewn = tuple(zip(sewn_points, sewn_points[1:], strict=False))
+    if len(sides) == 1:
+        return Part(Finish(sides[0], sewn), frame.outline, uses)
+    # The seam runs to the right, or straight up: what lies above it, or left of it, is its left.
+    dx, dy = seam[-1][0] - seam[0][0], seam[-1][1] - seam[0][1]
+    if not (dx > SAME or (abs(dx) <= SAME and dy < 0)):
+        seam = tuple(reversed(seam))
+        sewn = tuple((b, a) for a, b in reversed(sewn))
+        on_right = 1 - _right_of(layout, cut.seam.run, cut.apart[0][0])
+    else:
+        on_right = _right_of(layout, cut.seam.run, cut.apart[0][0])
+    left, right = (sides[1], sides[0]) if on_right else (sides[0], sides[1])
+    return Part(Join(left, right, seam, sewn, seam[1:-1]), frame.outline, uses)
 
 
-def _less(p: Point, origin: Point) -> Point:
-    return (p[0] - origin[0], p[1] - origin[1])
+def _right_of(layout: Layout, run: Sequence[int], region: Region) -> int:
+    """1 if the region lies right of the first edge of the run, else 0."""
+    return int(layout.map.right_of((run[0], run[1])) in region)
+
+
+def _half_way(a: Point, b: Point) -> Point:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
 
 
 def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fraction, Point]:
@@ -159,6 +191,11 @@ def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fractio
 
     A region that is its own turned self has several; the smallest is the one a maker expects.
     """
+    return min(_motions(kinds, k, source, target))
+
+
+def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[tuple[Fraction, Point]]:
+    """Every turn, with the shift after it, that brings one place of a kind onto another."""
     layout = kinds.layout
     kind = kinds.kinds[k]
     if len(source) == 1:
@@ -186,9 +223,11 @@ def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fractio
             a0, a1 = _middle(layout, source[again[0]]), _middle(layout, source[again[far]])
             b0, b1 = _middle(layout, target[0]), _middle(layout, target[far])
             found.append((_turn(a0, a1, b0, b1), a0, b0))
-    turn, p, q = min(found)
-    moved = turned(p, turn)
-    return turn, (q[0] - moved[0], q[1] - moved[1])
+    motions = []
+    for turn, p, q in found:
+        moved = turned(p, turn)
+        motions.append((turn, (q[0] - moved[0], q[1] - moved[1])))
+    return motions
 
 
 def _middle(layout: Layout, f: int) -> Point:
@@ -213,33 +252,6 @@ def _turn(a0: Point, a1: Point, b0: Point, b1: Point) -> Fraction:
     if abs(share * ROUND_TURNS - near) <= _HAIR * ROUND_TURNS:
         return Fraction(near % ROUND_TURNS, ROUND_TURNS)
     return Fraction(share)
-
-
-def seam_between(layout: Layout, a: Region, b: Region) -> tuple[tuple[Point, ...], int]:
-    """The seam between two regions as a polyline, and which of them (0 or 1) lies left of it.
-
-    The seam runs to the right, or straight up, so that what lies above it, or left of an upright
-    seam, is on its left.
-    """
-    face = layout.map.face
-    onward: dict[int, int] = {}
-    for f in a:
-        loop = layout.map.faces[f]
-        for v, w in zip(loop, loop[1:] + loop[:1], strict=True):
-            if face.get((w, v), -1) in b:
-                onward[v] = w
-    # Walked with region a on its right.
-    start = next(iter(onward.keys() - set(onward.values())))
-    run = [start]
-    while run[-1] in onward:
-        run.append(onward[run[-1]])
-    bends = set(true_corners(layout.spots, run))
-    inner = [v for v in run[1:-1] if v in bends]
-    points = [layout.block.vertices[v] for v in (run[0], *inner, run[-1])]
-    dx, dy = points[-1][0] - points[0][0], points[-1][1] - points[0][1]
-    if dx > 0 or (dx == 0 and dy < 0):
-        return tuple(points), 1
-    return tuple(reversed(points)), 0
 
 
 def outline_of(layout: Layout, region: Region) -> tuple[Point, ...]:

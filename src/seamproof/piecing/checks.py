@@ -6,4 +6,3 @@ from seamproof.findings import Kind
 
 CORNER_SET_IN = Kind(201, "note", "A corner must be set in")
 TWO_GOES = Kind(202, "note", "A seam is sewn in two goes")
-NO_STRAIGHT_SEAM = Kind(203, "error", "No straight seam runs from edge to edge")

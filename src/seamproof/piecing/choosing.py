@@ -30,7 +30,7 @@ def choose(kinds: Kinds, *, natural: bool = False, complete: bool = False) -> Ch
     possible.
     """
     offered = [_habitual(kind.cuts) if natural else kind.cuts for kind in kinds.kinds]
-    order = sorted(range(len(offered)), key=lambda k: len(kinds.kinds[k].specimen))
+    order = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].size)
     heights = _heights(offered, order)
     pick = _grow(offered, order)
     sessions = _sessions(pick)
@@ -65,9 +65,8 @@ def _grow(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[Cut | 
     for k in order:
         best: tuple[int, int] | None = None
         for cut in offered[k]:
-            a, b = cut.kinds
-            together = used[a] | used[b] | {k}
-            price = habit[a] + habit[b] + _price(cut)
+            together = frozenset({k}).union(*(used[j] for j in cut.kinds))
+            price = sum(habit[j] for j in cut.kinds) + _price(cut)
             if best is None or (len(together), price) < best:
                 best = (len(together), price)
                 pick[k], used[k], habit[k] = cut, together, price
@@ -75,8 +74,9 @@ def _grow(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[Cut | 
 
 
 def _price(cut: Cut) -> int:
-    """What a cut costs in habit: through a unit weighs twice as much as a column before a row."""
-    return 2 * cut.odd + cut.late
+    """What a cut costs a maker: a second corner set in within one seam more than a cut through a
+    unit, that more than a column before a row."""
+    return 4 * max(0, cut.turns - 1) + 2 * cut.odd + cut.late
 
 
 def _heights(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[int]:
@@ -121,7 +121,7 @@ class _Search:
         # searched alike.
         ranked = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].code.text)
         rank = {k: i for i, k in enumerate(ranked)}
-        self._key = [(len(kind.specimen), rank[k]) for k, kind in enumerate(kinds.kinds)]
+        self._key = [(*kind.size, rank[k]) for k, kind in enumerate(kinds.kinds)]
         self._offered = offered
         self._heights = heights
         self.best = list(pick)
@@ -164,5 +164,5 @@ class _Search:
                 return False
         return done
 
-    def _rank(self, kinds: frozenset[int]) -> list[tuple[int, int]]:
+    def _rank(self, kinds: frozenset[int]) -> list[tuple[int, ...]]:
         return sorted(self._key[k] for k in kinds)

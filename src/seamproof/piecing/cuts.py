@@ -7,47 +7,70 @@ each kind is one thing to do at the machine, however many copies.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from dataclasses import dataclass, field
 from typing import Literal
 
-from seamproof.piecing.regions import Chord, Code, Region, chords, code, split
+from seamproof.length.rounding import SAME
+from seamproof.piecing.cores import Passes, fewest_stops
+from seamproof.piecing.lasts import apart, bends, bent_chords, unwaited
+from seamproof.piecing.regions import NOTHING, Code, Half, Region, Seam, chords, code, split
 from seamproof.piecing.shapes import Layout
-from seamproof.plane.predicates import same_length
 
-Breadth = Literal["every", "axis", "middle"]
-"""Which chords are looked at: every chord; upright and level ones before slanted ones; or of
-those only the middle one of each direction."""
+Breadth = Literal["every", "edges", "middle"]
+"""Which seams are looked at: every one; those along an edge of the region before those across its
+corners; or only the middle one of the widest family, upright or level before slanted."""
 
 MOST_KINDS = 1500
 """Kinds of region looked at before the next smaller breadth is taken. With every chord, blocks of
 the trade stay far below; an 8 x 8 grid of split squares turned at random would give over 6,000."""
 
 
+State = tuple[Region, frozenset[Half]]
+"""A region, and the half edges in it that are not sewn yet."""
+
+
+PARALLEL = 1e-4
+"""Directions this close, in radians, are parallel: 1/1000 in over 10 in."""
+
+CORE_EFFORT = 2_000
+"""Nodes of the search for the fewest stops of a core (docs/explanation/piecing.md, "windmills")."""
+
+
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """One way to cut a kind of region: along `chord` of its first specimen, into two kinds.
+    """One way to take a kind of region apart: along `seam` of its specimen, into other kinds.
 
-    `apart` are the two regions of the specimen. `odd` is 1 for a cut against the habit of the
+    `apart` are the two regions of the specimen, or the one with a slit that is left where a seam
+    in two goes was finished; `kinds` number them. `odd` is 1 for a cut against the habit of the
     trade (units, then rows, then the block): it runs through a unit while units are still to be
     parted, or along the slant where an upright one would do. `late` is 1 if it parts columns while
-    rows are still to be parted.
+    rows are still to be parted. `turns` is at how many corners it is set in.
     """
 
-    chord: Chord
-    apart: tuple[Region, Region]
-    kinds: tuple[int, int]
-    odd: int
-    late: int
+    seam: Seam
+    apart: tuple[State, ...]
+    kinds: tuple[int, ...]
+    odd: int = 0
+    late: int = 0
+    turns: int = 0
 
 
 @dataclass
 class Kind:
-    """One kind of region, shown by its first specimen."""
+    """One kind of region, shown by its first specimen. `done` is how its core is sewn."""
 
     specimen: Region
+    open: frozenset[Half]
     code: Code
     cuts: list[Cut] = field(default_factory=list)
+    done: Passes | None = None
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Grows from what a region is made of to the region: patches, then what is sewn."""
+        return len(self.specimen), -len(self.open)
 
 
 @dataclass
@@ -57,43 +80,68 @@ class Kinds:
     layout: Layout
     kinds: list[Kind] = field(default_factory=list)
     number: dict[tuple[int, ...], int] = field(default_factory=dict)
-    known: dict[Region, tuple[int, tuple[int, ...]]] = field(default_factory=dict)
+    known: dict[State, tuple[int, tuple[int, ...]]] = field(default_factory=dict)
 
-    def kind(self, region: Region) -> tuple[int, tuple[int, ...]]:
+    def kind(self, region: Region, open_: frozenset[Half] = NOTHING) -> tuple[int, tuple[int, ...]]:
         """The number of a region's kind, and its patches in the order of the kind's first order.
 
         A kind not met before gets a new number.
         """
-        found = self.known.get(region)
+        found = self.known.get((region, open_))
         if found is None:
-            its = code(self.layout, region)
+            its = code(self.layout, region, open_)
             number = self.number.setdefault(its.text, len(self.kinds))
             if number == len(self.kinds):
-                self.kinds.append(Kind(region, its))
-            found = self.known[region] = (number, its.orders[0])
+                self.kinds.append(Kind(region, open_, its))
+            found = self.known[(region, open_)] = (number, its.orders[0])
         return found
 
 
 def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kinds | None:
-    """All kinds of region that cuts of this breadth lead to, or None if they are too many."""
+    """All kinds of region that cuts of this breadth lead to, or None if they are too many.
+
+    Of each kind only those cuts are kept with which the fewest seams are sewn in two goes.
+    """
     kinds = Kinds(layout)
     kinds.kind(region)
     queue = deque([0])
     while queue:
-        number = queue.popleft()
-        kind = kinds.kinds[number]
-        seen: set[tuple[int, int]] = set()
-        for chord, odd, late in _offered(layout, grid, breadth, kind.specimen):
-            first, second = split(layout, kind.specimen, [chord])
+        kind = kinds.kinds[queue.popleft()]
+        seen: set[tuple[int, ...]] = set()
+        for seam, odd, late in _offered(layout, grid, breadth, kind):
             before = len(kinds.kinds)
-            pair = (kinds.kind(first)[0], kinds.kind(second)[0])
-            queue.extend(range(before, len(kinds.kinds)))
-            if (min(pair), max(pair)) not in seen:
-                seen.add((min(pair), max(pair)))
-                kind.cuts.append(Cut(chord, (first, second), pair, odd, late))
+            states = _taken_apart(layout, kind, seam)
+            numbers = tuple(kinds.kind(*state)[0] for state in states)
+            for new in range(before, len(kinds.kinds)):
+                kinds.kinds[new].done = kind.done
+                queue.append(new)
+            key = tuple(sorted(numbers))
+            if key not in seen:
+                seen.add(key)
+                turns = bends(layout, seam.run)
+                kind.cuts.append(Cut(seam, states, numbers, odd, late, turns))
         if breadth != "middle" and len(kinds.kinds) > MOST_KINDS:
             return None
+    _keep_fewest_stops(kinds)
     return kinds
+
+
+def _taken_apart(layout: Layout, kind: Kind, seam: Seam) -> tuple[State, ...]:
+    if kind.open or any(seam.short):
+        return apart(layout, kind.specimen, seam, kind.open)
+    return tuple((piece, NOTHING) for piece in split(layout, kind.specimen, [seam]))
+
+
+def _keep_fewest_stops(kinds: Kinds) -> None:
+    stops: dict[int, float] = {}
+    for k in sorted(range(len(kinds.kinds)), key=lambda k: kinds.kinds[k].size):
+        kind = kinds.kinds[k]
+        if len(kind.specimen) == 1:
+            stops[k] = 0
+            continue
+        price = {cut: sum(stops[j] for j in cut.kinds) + (len(cut.kinds) == 1) for cut in kind.cuts}
+        stops[k] = min(price.values(), default=math.inf)
+        kind.cuts[:] = [cut for cut in kind.cuts if price[cut] == stops[k]]
 
 
 # The grid of units --------------------------------------------------------------------------------
@@ -123,12 +171,12 @@ def grid_of(layout: Layout, region: Region) -> Grid:
     return Grid(rows, cell)
 
 
-def axis(layout: Layout, chord: Chord) -> int | None:
+def axis(layout: Layout, chord: Seam) -> int | None:
     """0 for an upright chord, 1 for a level one, None for a slanted one."""
     a, b = layout.spots[chord.run[0]], layout.spots[chord.run[-1]]
-    if same_length(a[0], b[0]):
+    if abs(a[0] - b[0]) <= float(SAME):
         return 0
-    return 1 if same_length(a[1], b[1]) else None
+    return 1 if abs(a[1] - b[1]) <= float(SAME) else None
 
 
 def _top_left(layout: Layout, region: Region) -> tuple[float, float]:
@@ -137,39 +185,89 @@ def _top_left(layout: Layout, region: Region) -> tuple[float, float]:
 
 
 def _offered(
-    layout: Layout, grid: Grid, breadth: Breadth, region: Region
-) -> list[tuple[Chord, int, int]]:
-    """The chords of a region that this breadth looks at, each with `odd` and `late` of the cut."""
-    found = chords(layout, region)
-    if not found:
+    layout: Layout, grid: Grid, breadth: Breadth, kind: Kind
+) -> list[tuple[Seam, int, int]]:
+    """The seams of a kind that this breadth looks at, each with `odd` and `late` of the cut."""
+    region = kind.specimen
+    if len(region) == 1:
         return []
+    found = chords(layout, region) if not kind.open else []
+    if not found:
+        return [(seam, 0, 0) for seam in _core_seams(layout, breadth, kind)]
+    if breadth == "every" and not kind.open and kind.done is None:
+        # A chord first is never worse for corners set in, but it may part what is made alike.
+        bent = [s for s in bent_chords(layout, region) or () if bends(layout, s.run)]
+        return _straight(layout, grid, breadth, region, found) + [(s, 0, 0) for s in bent]
+    return _straight(layout, grid, breadth, region, found)
+
+
+def _straight(
+    layout: Layout, grid: Grid, breadth: Breadth, region: Region, found: list[Seam]
+) -> list[tuple[Seam, int, int]]:
+    """The chords of a region that this breadth looks at, each with `odd` and `late` of the cut."""
     upright = [c for c in found if axis(layout, c) is not None]
     several = len({grid.cell[f] for f in region}) > 1
     between = [c for c in upright if several and _between_cells(layout, grid, c)]
     natural = between or upright or found
-    if breadth == "every":
-        chosen = found
-    else:
-        chosen = upright or found
     if breadth == "middle":
         return [(_middle(layout, natural), 0, 0)]
+    chosen = found if breadth == "every" else _along_edges(layout, region, found) or found
     liked = set(natural)
     rows = len({grid.cell[f][0] for f in region}) > 1
+    return [(c, 0 if c in liked else 1, 1 if rows and axis(layout, c) != 1 else 0) for c in chosen]
+
+
+def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
+    """The seams of a core that may be sewn last."""
+    if kind.done is None:
+        kind.done = fewest_stops(layout, kind.specimen, effort=CORE_EFFORT)
+    if breadth == "every" and not kind.open and not kind.done.stops:
+        bent = bent_chords(layout, kind.specimen)
+        if bent is not None:
+            # Its parts are looked at afresh: they need not follow this kind's choice.
+            kind.done = None
+            return bent
+    last = unwaited(layout, kind.specimen, kind.done, kind.open)
+    return last[:1] if breadth == "middle" else last
+
+
+def _along_edges(layout: Layout, region: Region, found: list[Seam]) -> list[Seam]:
+    """The chords that run parallel to an edge of the region: along the sides of a square or of a
+    diamond, not across their corners."""
+    ways: list[float] = []
+    for f in region:
+        loop = layout.map.faces[f]
+        for a, b in zip(loop, loop[1:] + loop[:1], strict=True):
+            if layout.map.left_of((a, b)) not in region:
+                way = _direction(layout, a, b)
+                if not any(_parallel(way, other) for other in ways):
+                    ways.append(way)
     return [
-        (c, 0 if c in liked else 1, 1 if rows and axis(layout, c) != 1 else 0) for c in chosen
+        c
+        for c in found
+        if any(_parallel(_direction(layout, c.run[0], c.run[-1]), way) for way in ways)
     ]
 
 
-def _between_cells(layout: Layout, grid: Grid, chord: Chord) -> bool:
+def _direction(layout: Layout, a: int, b: int) -> float:
+    (ax, ay), (bx, by) = layout.spots[a], layout.spots[b]
+    return math.atan2(by - ay, bx - ax) % math.pi
+
+
+def _parallel(a: float, b: float) -> bool:
+    apart = abs(a - b)
+    return min(apart, math.pi - apart) < PARALLEL
+
+
+def _between_cells(layout: Layout, grid: Grid, chord: Seam) -> bool:
     return all(
-        grid.cell[layout.map.right_of(d)] != grid.cell[layout.map.left_of(d)]
-        for d in chord.darts()
+        grid.cell[layout.map.right_of(d)] != grid.cell[layout.map.left_of(d)] for d in chord.darts()
     )
 
 
-def _middle(layout: Layout, found: list[Chord]) -> Chord:
+def _middle(layout: Layout, found: list[Seam]) -> Seam:
     """The middle chord of the widest family of parallel chords."""
-    families: dict[int, list[tuple[float, Chord]]] = {}
+    families: dict[int, list[tuple[float, Seam]]] = {}
     for c in found:
         which = axis(layout, c)
         a, b = layout.spots[c.run[0]], layout.spots[c.run[-1]]

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from seamproof.draft.model import Block
 from seamproof.findings import Finding, Where
 from seamproof.piecing.assembling import assemble
-from seamproof.piecing.checks import NO_STRAIGHT_SEAM
+from seamproof.piecing.checks import CORNER_SET_IN, TWO_GOES
 from seamproof.piecing.choosing import Choice, choose
-from seamproof.piecing.cuts import Breadth, Grid, Kinds, grid_of, survey
-from seamproof.piecing.model import PiecingPlan
-from seamproof.piecing.regions import Region, chords, split
+from seamproof.piecing.cores import fewest_stops
+from seamproof.piecing.cuts import CORE_EFFORT, Breadth, Grid, Kinds, grid_of, survey
+from seamproof.piecing.model import Finish, PiecingPlan
+from seamproof.piecing.regions import Region, chords, code, split
 from seamproof.piecing.shapes import Layout, lay_out
 from seamproof.piecing.units import recognise
 
@@ -22,21 +26,21 @@ HABIT_PRICE = 1.1
 tenth more steps at the machine."""
 
 
-def plan(block: Block) -> tuple[PiecingPlan | None, tuple[Finding, ...]]:
+def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Finding, ...]]:
     """The best order of sewing a block, and what there is to say about it.
 
     Straight seams wherever the drawing allows; equal parts once; the fewest things to do at the
-    machine. None if part of the drawing has no straight seam from edge to edge; the findings say
-    where.
+    machine. Without `search` the block is cut at its middle seams: the same kind of plan at once,
+    with perhaps more to do at the machine. Corners are set in only where no seam can run straight,
+    seams are sewn in two goes only where they wait for each other in a ring; the notes say where.
     """
     layout = lay_out(block)
     whole = frozenset(range(len(block.patches)))
-    cores = tuple(core for core in undivided(layout, whole) if len(core) > 1)
-    if cores:
-        return None, tuple(_core_finding(layout, core) for core in cores)
+    cores = [core for core in undivided(layout, whole) if len(core) > 1]
     grid = grid_of(layout, whole)
-    kinds, choice = _search(layout, grid, whole)
+    kinds, choice = _search(layout, grid, whole, search=search)
     made = assemble(kinds, choice, grid)
+    corners = set_in_points(layout)
     drawn = PiecingPlan(
         parts=made.parts,
         units=(),
@@ -44,15 +48,46 @@ def plan(block: Block) -> tuple[PiecingPlan | None, tuple[Finding, ...]]:
         rounds=made.rounds,
         patches=len(block.patches),
         sessions_bound=choice.bound,
+        partial_bound=_fewest_stops(layout, cores),
+        set_in_points=len(corners),
     )
-    return PiecingPlan(
-        drawn.parts,
-        recognise(drawn),
-        drawn.rows,
-        drawn.rounds,
-        drawn.patches,
-        drawn.sessions_bound,
-    ), ()
+    return replace(drawn, units=recognise(drawn)), _notes(layout, corners, drawn)
+
+
+def _fewest_stops(layout: Layout, cores: Sequence[Region]) -> int:
+    """No plan sews fewer seams in two goes; equal cores are looked at once."""
+    bounds: dict[tuple[int, ...], int] = {}
+    total = 0
+    for core in cores:
+        text = code(layout, core).text
+        if text not in bounds:
+            bounds[text] = fewest_stops(layout, core, effort=CORE_EFFORT).bound
+        total += bounds[text]
+    return total
+
+
+def _notes(layout: Layout, corners: Sequence[int], drawn: PiecingPlan) -> tuple[Finding, ...]:
+    name = layout.block.name
+    notes = [
+        CORNER_SET_IN.found(
+            "no seam can run straight over this point: a corner must be set in",
+            mend="sew up to the dot a quarter inch from the edge, turn, and sew on; or draw one "
+            "more seam through the point",
+            where=Where(block=name, at=layout.block.vertices[v]),
+        )
+        for v in corners
+    ]
+    stops = sum(part.uses for part in drawn.parts if isinstance(part.made, Finish))
+    if stops:
+        notes.append(
+            TWO_GOES.found(
+                f"seams wait for each other in a ring, so {stops} of them must be sewn in two goes",
+                mend="sew the first half, close the ring, then finish the seam; no order needs "
+                f"fewer than {drawn.partial_bound}",
+                where=Where(block=name),
+            )
+        )
+    return tuple(notes)
 
 
 def set_in_points(layout: Layout) -> list[int]:
@@ -79,9 +114,9 @@ def undivided(layout: Layout, region: Region) -> list[Region]:
     return sorted(done, key=min)
 
 
-def _search(layout: Layout, grid: Grid, whole: Region) -> tuple[Kinds, Choice]:
-    breadths: tuple[Breadth, ...] = ("every", "axis")
-    for breadth in breadths if len(whole) <= SEARCH_PATCHES else ():
+def _search(layout: Layout, grid: Grid, whole: Region, *, search: bool) -> tuple[Kinds, Choice]:
+    breadths: tuple[Breadth, ...] = ("every", "edges")
+    for breadth in breadths if search and len(whole) <= SEARCH_PATCHES else ():
         kinds = survey(layout, grid, breadth, whole)
         if kinds is not None:
             best = choose(kinds, complete=True)
@@ -98,16 +133,3 @@ def _search(layout: Layout, grid: Grid, whole: Region) -> tuple[Kinds, Choice]:
 
 def _types_bound(layout: Layout) -> int:
     return len(layout.shapes) - 1
-
-
-def _core_finding(layout: Layout, core: Region) -> Finding:
-    points = [p for f in core for p in layout.points(f)]
-    middle = (
-        (min(p[0] for p in points) + max(p[0] for p in points)) / 2,
-        (min(p[1] for p in points) + max(p[1] for p in points)) / 2,
-    )
-    return NO_STRAIGHT_SEAM.found(
-        f"no straight seam runs from edge to edge of the {len(core)} patches here",
-        mend="draw one more seam that divides them, or sew with corners set in",
-        where=Where(block=layout.block.name, at=middle),
-    )

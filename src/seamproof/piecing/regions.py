@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter, deque
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from seamproof.piecing.shapes import Layout
 from seamproof.plane.subdivision import Dart
@@ -21,18 +22,50 @@ Root = tuple[int, int]
 """A patch of a region and one of its sides: together they fix how the region lies."""
 
 
+Edge = tuple[int, int]
+"""An edge by its vertices, the lower number first."""
+
+
+def edge_of(a: int, b: int) -> Edge:
+    """The edge between two vertices."""
+    return (a, b) if a < b else (b, a)
+
+
+class Half(NamedTuple):
+    """One end of an edge: the half of it next to vertex `at`."""
+
+    edge: Edge
+    at: int
+
+
+NOTHING: frozenset[Half] = frozenset()
+
+
 @dataclass(frozen=True, slots=True)
-class Chord:
-    """A straight run of seam from edge to edge of a region: its vertices in order."""
+class Seam:
+    """A run of seam: the vertices of its edges in order. At `short` ends (first, last) it starts
+    or stops in the middle of that edge. A *chord* is a straight one from edge to edge."""
 
     run: tuple[int, ...]
+    short: tuple[bool, bool] = (False, False)
 
     def darts(self) -> Iterable[Dart]:
-        """The edges of the chord, walked from its first vertex to its last."""
+        """The edges of the run, walked from its first vertex to its last."""
         return zip(self.run, self.run[1:], strict=False)
 
+    def halves(self) -> frozenset[Half]:
+        """The half edges that are sewn in it."""
+        found = set()
+        last = len(self.run) - 2
+        for i, (a, b) in enumerate(self.darts()):
+            if not (i == 0 and self.short[0]):
+                found.add(Half(edge_of(a, b), a))
+            if not (i == last and self.short[1]):
+                found.add(Half(edge_of(a, b), b))
+        return frozenset(found)
 
-def chords(layout: Layout, region: Region) -> list[Chord]:
+
+def chords(layout: Layout, region: Region) -> list[Seam]:
     """All full chords of a region, each once, in a fixed order.
 
     Time is linear in the edges of the region plus the lengths of the runs that are walked.
@@ -51,7 +84,7 @@ def chords(layout: Layout, region: Region) -> list[Chord]:
                 edge_of_region.add(before)
                 edge_of_region.add(v)
             before = v
-    found: list[Chord] = []
+    found: list[Seam] = []
     straight = layout.straight
     for start in sorted(edge_of_region):
         for first in sorted(inner.get(start, ())):
@@ -65,11 +98,11 @@ def chords(layout: Layout, region: Region) -> list[Chord]:
                 run.append(dart[1])
             else:
                 if run[0] < run[-1]:
-                    found.append(Chord(tuple(run)))
+                    found.append(Seam(tuple(run)))
     return found
 
 
-def split(layout: Layout, region: Region, seams: Iterable[Chord]) -> list[Region]:
+def split(layout: Layout, region: Region, seams: Iterable[Seam]) -> list[Region]:
     """The pieces of a region once it is cut along some of its chords, in a fixed order."""
     barred = set()
     for chord in seams:
@@ -113,17 +146,34 @@ class Code:
     orders: tuple[tuple[int, ...], ...]
 
 
-def code(layout: Layout, region: Region) -> Code:
-    """The code of a region. Time is linear in its patches times those of its rarest sort."""
+def code(layout: Layout, region: Region, open_: frozenset[Half] = NOTHING) -> Code:
+    """The code of a region, in which the halves in `open_` are not sewn yet.
+
+    Time is linear in its patches times those of its rarest sort.
+    """
     best: tuple[int, ...] = ()
     orders: list[tuple[int, ...]] = []
     for root in _candidates(layout, region):
         text, order = _read(layout, region, root)
+        if open_:
+            text += _slit(layout, order, open_)
         if not orders or text < best:
             best, orders = text, [order]
         elif text == best:
             orders.append(order)
     return Code(best, tuple(orders))
+
+
+def _slit(layout: Layout, order: tuple[int, ...], open_: frozenset[Half]) -> tuple[int, ...]:
+    """Which half edges are open, said by the patches beside them."""
+    number = {f: i for i, f in enumerate(order)}
+    marks = []
+    for (a, b), at in open_:
+        i, j = number[layout.map.right_of((a, b))], number[layout.map.right_of((b, a))]
+        # Seen from the patch read first, walking with it on the right.
+        start = a if i < j else b
+        marks.append((min(i, j), max(i, j), int(at != start)))
+    return tuple(n for mark in sorted(marks) for n in (-1, *mark))
 
 
 def _candidates(layout: Layout, region: Region) -> list[Root]:
@@ -154,9 +204,7 @@ def _candidates(layout: Layout, region: Region) -> list[Root]:
         (f, base)
         for f in sorted(region)
         if labels[f] == rarest
-        for base in range(
-            0, layout.shapes[rarest[0]].sides, layout.shapes[rarest[0]].period
-        )
+        for base in range(0, layout.shapes[rarest[0]].sides, layout.shapes[rarest[0]].period)
     ]
 
 
@@ -168,36 +216,30 @@ def _symmetry(layout: Layout, shape: int) -> int:
     return layout.shapes[shape].sides // layout.shapes[shape].period
 
 
-def _read(
-    layout: Layout, region: Region, root: Root
-) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def _read(layout: Layout, region: Region, root: Root) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """The region read patch by patch, outward from a root: what it is, and in which order."""
     number = {root[0]: 0}
     bases = {root[0]: root[1]}
     queue = deque([root[0]])
     text: list[int] = [len(region)]
+    sides, period = layout.sides, layout.period
     while queue:
         f = queue.popleft()
-        base = bases[f]
-        sides = layout.shapes[layout.shape[f]].sides
+        base, count = bases[f], sides[f]
         text.append(layout.shape[f])
         contacts = layout.contacts[f]
         # Contacts are in order round the patch: begin with the first one at or after `base`.
-        begin = next((i for i, c in enumerate(contacts) if c.side >= base), 0)
-        for c in contacts[begin:] + contacts[:begin]:
-            if c.face not in region:
+        if base:
+            begin = next((i for i, c in enumerate(contacts) if c.side >= base), 0)
+            contacts = contacts[begin:] + contacts[:begin]
+        for side, face, other, offset, fixed in contacts:
+            if face not in region:
                 continue
-            neighbour = layout.shapes[layout.shape[c.face]]
-            known = number.get(c.face)
+            known = number.get(face)
             if known is None:
-                known = number[c.face] = len(number)
-                bases[c.face] = c.other - c.other % neighbour.period
-                queue.append(c.face)
-            text += (
-                known,
-                (c.side - base) % sides,
-                (c.other - bases[c.face]) % neighbour.sides,
-                c.offset,
-                c.fixed,
-            )
+                known = number[face] = len(number)
+                bases[face] = other - other % period[face]
+                queue.append(face)
+            text += (known, (side - base) % count, (other - bases[face]) % sides[face])
+            text += (offset, fixed)
     return tuple(text), tuple(number)

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from seamproof.draft.model import Block
 from seamproof.length.rounding import SAME
@@ -53,8 +54,7 @@ class Shape:
     period: int
 
 
-@dataclass(frozen=True, slots=True)
-class Contact:
+class Contact(NamedTuple):
     """A run of seam seen from one patch: on its side `side`, the patch `face` with its side
     `other`, `offset` numbering how far along. `fixed` numbers what the maker fixed there."""
 
@@ -83,6 +83,16 @@ class Layout:
     corners: tuple[tuple[int, ...], ...]
     contacts: tuple[tuple[Contact, ...], ...]
     spots: tuple[Spot, ...]
+
+    @cached_property
+    def sides(self) -> tuple[int, ...]:
+        """Per patch its number of sides."""
+        return tuple(self.shapes[shape].sides for shape in self.shape)
+
+    @cached_property
+    def period(self) -> tuple[int, ...]:
+        """Per patch after how many sides its shape repeats."""
+        return tuple(self.shapes[shape].period for shape in self.shape)
 
     @cached_property
     def low(self) -> tuple[Spot, ...]:
@@ -166,9 +176,7 @@ def _sides(spots: Sequence[Spot], outline: Sequence[int]) -> list[tuple[float, f
 
 
 def _period(marks: tuple[tuple[int, int], ...]) -> int:
-    return next(
-        p for p in range(1, len(marks) + 1) if marks[p:] + marks[:p] == marks
-    )
+    return next(p for p in range(1, len(marks) + 1) if marks[p:] + marks[:p] == marks)
 
 
 def fixed_edges(block: Block, map_: Subdivision) -> dict[Dart, int]:

@@ -14,12 +14,7 @@ from seamproof.length.exact import kept
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
 
-_QUARTERS = {
-    Fraction(0): (1, 0),
-    Fraction(1, 4): (0, 1),
-    Fraction(1, 2): (-1, 0),
-    Fraction(3, 4): (0, -1),
-}
+_SAME = float(SAME)
 
 
 def cross(a: Point, b: Point, p: Point) -> Fraction:
@@ -43,14 +38,14 @@ def side(a: Point, b: Point, p: Point) -> int:
     (1, -1, 0)
     """
     value = cross(a, b, p)
-    if value == 0 or abs(float(value)) <= float(SAME) * distance(a, b):
+    if value == 0 or abs(float(value)) <= _SAME * distance(a, b):
         return 0
     return 1 if value > 0 else -1
 
 
 def same_point(a: Point, b: Point) -> bool:
     """Whether two points are one, to within `SAME` in both directions."""
-    return abs(a[0] - b[0]) <= SAME and abs(a[1] - b[1]) <= SAME
+    return abs(float(a[0] - b[0])) <= _SAME and abs(float(a[1] - b[1])) <= _SAME
 
 
 def same_length(a: float | Fraction, b: float | Fraction) -> bool:
@@ -98,13 +93,14 @@ def turned(point: Point, turn: Fraction) -> Point:
     >>> turned((Fraction(1), Fraction(0)), Fraction(1, 4))
     (Fraction(0, 1), Fraction(1, 1))
     """
-    if turn in _QUARTERS:
-        cos, sin = _QUARTERS[turn]
-        return (point[0] * cos - point[1] * sin, point[0] * sin + point[1] * cos)
+    x, y = point
+    quarters = 4 * turn
+    if quarters.denominator == 1:
+        return ((x, y), (-y, x), (-x, -y), (y, -x))[quarters.numerator % 4]
     angle = 2 * math.pi * float(turn)
     c, s = math.cos(angle), math.sin(angle)
-    x, y = float(point[0]), float(point[1])
-    return (kept(x * c - y * s), kept(x * s + y * c))
+    u, v = float(x), float(y)
+    return (kept(u * c - v * s), kept(u * s + v * c))
 
 
 def placed(point: Point, turn: Fraction, at: Point) -> Point:
