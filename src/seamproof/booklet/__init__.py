@@ -1,1 +1,1 @@
-"""From results to pages."""
+"""The printed pages: their content, their sentences, their look and how they become a PDF."""

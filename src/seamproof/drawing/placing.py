@@ -199,7 +199,8 @@ class _Setter:
         along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
         out = (along[1], -along[0])  # left of the way, as seen
         medium = self.medium
-        a, b = (_away(end, out, medium.clear) for end in (a, b))
+        clear = medium.clear + self._slip(shape.out)
+        a, b = (_away(end, out, clear) for end in (a, b))
         bars = tuple(
             (_away(end, out, medium.tick), _away(end, out, -medium.tick)) for end in (a, b)
         )
@@ -230,7 +231,8 @@ class _Setter:
         text = line(shape.text, self.medium.small, 400)
         x, y = self.at(shape.at)
         shift = {"start": 0.0, "middle": text.width / 2, "end": text.width}[shape.anchor]
-        at = (x - shift, y + self._slip(shape.below) + ASCENT * self.medium.small)
+        x += self._slip(shape.aside) - shift
+        at = (x, y + self._slip(shape.below) + ASCENT * self.medium.small)
         return self._text(text, at, INK2)
 
     def _text(self, text: Line, at: Spot, colour: str) -> Text:

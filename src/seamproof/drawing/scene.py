@@ -72,11 +72,12 @@ class Stroke:
 @dataclass(frozen=True, slots=True)
 class Dimension:
     """A measured distance. The line and its label lie **left** of the way from `start` to `end` as
-    seen, clear of the cloth; `text` is set as a size, fractions built."""
+    seen, clear of the cloth and `out` points more; `text` is set as a size, fractions built."""
 
     start: Spot
     end: Spot
     text: str
+    out: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +92,14 @@ class Letter:
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A few words at a place; `text` may hold sizes. `below` pushes it down by so many points."""
+    """A few words at a place; `text` may hold sizes. `below` and `aside` push it down and to the
+    right by so many points."""
 
     at: Spot
     text: str
     anchor: Anchor = "middle"
     below: float = 0.0
+    aside: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,11 +179,11 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
     if isinstance(shape, Stroke):
         return Stroke(shape.kind, tuple(map(to, shape.points)), shape.closed, shape.slip)
     if isinstance(shape, Dimension):
-        return Dimension(to(shape.start), to(shape.end), shape.text)
+        return Dimension(to(shape.start), to(shape.end), shape.text, shape.out)
     if isinstance(shape, Letter):
         return Letter(to(shape.at), shape.text, shape.room)
     if isinstance(shape, Label):
-        return Label(to(shape.at), shape.text, shape.anchor, shape.below)
+        return Label(to(shape.at), shape.text, shape.anchor, shape.below, shape.aside)
     if isinstance(shape, Grain):
         return Grain(to(shape.at), shape.turn)
     return Arrow(to(shape.at))

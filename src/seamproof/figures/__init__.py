@@ -1,1 +1,2 @@
-"""Stage results to scenes: one module per stage."""
+"""Figures: results of the stages made into scenes, one module per stage. Always true to
+proportion; nothing is drawn that was not worked out."""

@@ -1,0 +1,123 @@
+"""The words of a printed sheet: everything that stands on it, before any layout.
+
+Sentences are finished text in which sizes are written ``4 7/8``; print builds the fractions.
+Figures are scenes; at which scale they are drawn is a matter of layout.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from seamproof.drawing.scene import Paint, Scene
+from seamproof.length.notation import Measure
+
+Paper = Literal["letter", "a4"]
+
+Extent = tuple[Fraction, Fraction]
+"""Width and height in inches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing worth knowing before anything else: "Finished", "12 × 12 in"."""
+
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeyRow:
+    """A fabric in the key of the sheet."""
+
+    paint: Paint
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingRow:
+    """One line of the cutting table: `count` alike pieces of one cut size, marked `letter`.
+
+    `shape` names what is cut ("squares"), `split` says how it is parted afterwards, `purpose` what
+    it is for.
+    """
+
+    letter: str
+    count: int
+    shape: str
+    cut: Extent
+    split: str
+    purpose: str
+
+
+@dataclass(frozen=True, slots=True)
+class FabricCutting:
+    """All that is cut from one fabric, the largest first."""
+
+    fabric: KeyRow
+    rows: tuple[CuttingRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedStep:
+    """One numbered step: its text, its picture, and what the maker should measure after it."""
+
+    number: int
+    text: str
+    figure: Scene
+    measure: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """Steps under one title, with a line about them. Its figures share one scale."""
+
+    title: str
+    lead: str
+    steps: tuple[PrintedStep, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """How not to be hurt."""
+
+    title: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What the checks found, in a maker's words: how it is and what can be done."""
+
+    text: str
+    mend: str
+    grave: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SheetModel:
+    """The sheet of one block: one to three pages.
+
+    `units` are the chapters on units, `sets` those on putting the block together, each a set of
+    seams that can be sewn one after the other at the machine.
+    """
+
+    name: str
+    quilt: str
+    facts: tuple[Fact, ...]
+    picture: Scene
+    fabrics: tuple[KeyRow, ...]
+    cutting_title: str
+    cutting_lead: str
+    cutting: tuple[FabricCutting, ...]
+    cutter: Caution
+    units: tuple[Chapter, ...]
+    assembly_title: str
+    assembly_lead: str
+    sets: tuple[Chapter, ...]
+    iron: Caution
+    notes: tuple[Note, ...]
+    edition: str
+    measure: Measure

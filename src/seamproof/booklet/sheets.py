@@ -1,0 +1,116 @@
+"""The sheet of one block, gathered from what the stages worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from seamproof.booklet import wording
+from seamproof.booklet.assembly_chapters import set_chapters
+from seamproof.booklet.model import (
+    Caution,
+    CuttingRow,
+    FabricCutting,
+    Fact,
+    KeyRow,
+    Note,
+    SheetModel,
+)
+from seamproof.booklet.unit_chapters import Telling, unit_chapter
+from seamproof.cutting.model import CuttingList, CuttingSettings, Piece
+from seamproof.draft.model import Block, Fabric
+from seamproof.figures.block import block_scene
+from seamproof.figures.cloth import paints
+from seamproof.findings import Finding
+from seamproof.length.notation import Measure
+from seamproof.piecing.model import PiecingPlan
+
+
+def sheet(
+    block: Block,
+    fabrics: Sequence[Fabric],
+    piecing: PiecingPlan,
+    cutting: CuttingList,
+    *,
+    settings: CuttingSettings,
+    proved: bool,
+    findings: Iterable[Finding] = (),
+    quilt: str = "",
+    measure: Measure = "in",
+) -> SheetModel:
+    """Everything that stands on the sheet of a block.
+
+    `fabrics` are at least those that the block uses, `quilt` is the name of the project. `proved`
+    says that the proof ran over this cutting list and found nothing that does not add up; the
+    sheet tells its reader. `findings` are printed as notes, in their order.
+    """
+    used = {patch.fabric for patch in block.patches}
+    key = {f.letter: f for f in fabrics if f.letter in used}
+    shown = paints(key.values())
+    rows = {
+        letter: KeyRow(shown[letter], fabric.name, fabric.value) for letter, fabric in key.items()
+    }
+    recipes = [recipe for recipe in cutting.recipes if recipe.steps]
+    marks = {recipe.unit: wording.unit_mark(i) for i, recipe in enumerate(recipes, start=1)}
+    telling = Telling(shown, settings, measure)
+    return SheetModel(
+        name=block.name,
+        quilt=quilt,
+        facts=_facts(block, piecing, cutting, settings, measure),
+        picture=block_scene(block, shown),
+        fabrics=tuple(rows.values()),
+        cutting_title=wording.CUTTING_TITLE,
+        cutting_lead=wording.copies_lead(cutting.copies),
+        cutting=_cutting(cutting.pieces, rows),
+        cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
+        units=tuple(unit_chapter(recipe, marks[recipe.unit], telling) for recipe in recipes),
+        assembly_title=wording.ASSEMBLY_TITLE,
+        assembly_lead=wording.assembly_lead(),
+        sets=set_chapters(piecing, cutting, marks, shown, measure),
+        iron=Caution(wording.IRON_TITLE, wording.IRON),
+        notes=tuple(Note(f.what, f.mend, f.severity == "error") for f in findings),
+        edition=wording.PROVED if proved else wording.NOT_PROVED,
+        measure=measure,
+    )
+
+
+def _facts(
+    block: Block,
+    piecing: PiecingPlan,
+    cutting: CuttingList,
+    settings: CuttingSettings,
+    measure: Measure,
+) -> tuple[Fact, ...]:
+    finished = (block.width, block.height)
+    unfinished = (block.width + 2 * settings.seam, block.height + 2 * settings.seam)
+    return (
+        Fact("Finished", wording.extent(finished, measure)),
+        Fact("Unfinished", wording.extent(unfinished, measure)),
+        Fact("Patches", str(piecing.patches)),
+        Fact("Pieces to cut", str(sum(piece.count for piece in cutting.pieces))),
+        Fact("Steps at the machine", str(piecing.sessions)),
+    )
+
+
+def _cutting(pieces: Iterable[Piece], rows: dict[str, KeyRow]) -> tuple[FabricCutting, ...]:
+    """The cutting table: fabric by fabric in the order of the key, the largest pieces first."""
+    ordered = sorted(pieces, key=lambda p: (-p.width.ruler * p.height.ruler, p.letter))
+    tables = (
+        FabricCutting(row, tuple(_row(p) for p in ordered if p.fabric == letter))
+        for letter, row in rows.items()
+    )
+    return tuple(table for table in tables if table.rows)
+
+
+def _row(piece: Piece) -> CuttingRow:
+    """What is cut from cloth: triangles are cut as squares, then on the diagonal."""
+    shape = piece.shape
+    if shape == "triangle":
+        shape = "square" if piece.width.ruler == piece.height.ruler else "rectangle"
+    return CuttingRow(
+        letter=piece.letter,
+        count=piece.count,
+        shape=wording.named(shape, piece.count),
+        cut=(piece.width.ruler, piece.height.ruler),
+        split=wording.split_text(piece.split, piece.count),
+        purpose=wording.purpose(piece.unit, trimmed=piece.trim is not None),
+    )

@@ -1,0 +1,333 @@
+"""Every sentence of the printed pages, in one place.
+
+Words of the trade, and of somebody who explains a thing at a table. Sizes are written ``4 7/8``;
+print builds the fractions. The tests hold these sentences to the words that are not printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+from typing import Literal
+
+from seamproof.length.notation import Measure, number, with_unit
+
+Split = Literal["whole", "once", "twice"]
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+_PLURALS = {
+    "square": "squares",
+    "rectangle": "rectangles",
+    "triangle": "triangles",
+    "template": "pieces by template",
+    "half-square triangle": "half-square triangles",
+    "hourglass": "hourglass units",
+    "flying geese": "flying geese units",
+    "split quarter square": "split quarter squares",
+    "half-rectangle triangle": "half-rectangle triangles",
+    "square-in-a-square": "square-in-a-square units",
+    "economy patch": "economy patches",
+    "snowball": "snowballs",
+    "four-patch": "four-patches",
+    "nine-patch": "nine-patches",
+    "rail": "rail units",
+    "log cabin": "log cabins",
+    "pieced unit": "pieced units",
+}
+
+_SINGULARS = {
+    "template": "piece by template",
+    "hourglass": "hourglass unit",
+    "flying geese": "flying geese unit",
+    "square-in-a-square": "square-in-a-square unit",
+    "rail": "rail unit",
+}
+
+CUTTER_TITLE = "With the cutter"
+CUTTER = (
+    "Close the blade each time you lay it down. Cut away from the body. Keep the other hand flat "
+    "on the ruler, fingers behind the edge."
+)
+
+IRON_TITLE = "With the iron"
+IRON = (
+    "Iron and steam burn: keep fingers clear of both, and stand the iron up whenever you let go of "
+    "it. Take pins out before the needle or the iron reaches them."
+)
+
+CUTTING_TITLE = "Cutting"
+ASSEMBLY_TITLE = "Making the block"
+KEY_TITLE = "Fabrics"
+NOTES_TITLE = "Notes"
+HEADINGS = ("Fabric", "Mark", "Cut", "Size, width × length", "For")
+RULER = {
+    "in": "Six inches, if the page is printed at true size",
+    "cm": "Fifteen centimetres, if the page is printed at true size",
+}
+
+PROVED = (
+    "Every size was added up again from the cut cloth, and comes out. "
+    "Proved by calculation, not sewn."
+)
+NOT_PROVED = "Not every size comes out yet: see the notes. Calculated, not sewn."
+
+
+def count_word(count: int) -> str:
+    """A number in a sentence: in letters up to ten.
+
+    >>> count_word(2), count_word(10), count_word(11)
+    ('two', 'ten', '11')
+    """
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def named(kind: str, count: int = 2) -> str:
+    """A kind of piece or unit for so many of it; an unknown name stays as it is.
+
+    >>> named("square", 1), named("square", 4), named("flying geese", 1), named("star point", 3)
+    ('square', 'squares', 'flying geese unit', 'star point')
+    """
+    return _SINGULARS.get(kind, kind) if count == 1 else _PLURALS.get(kind, kind)
+
+
+def extent(size: Sequence[Fraction], measure: Measure) -> str:
+    """Width × length with the unit once.
+
+    >>> extent((Fraction(13, 2), Fraction(9, 2)), "in")
+    '6 1/2 × 4 1/2 in'
+    """
+    return f"{number(size[0], measure)} × {number(size[1], measure)} {measure}"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words in a row.
+
+    >>> listed(["A", "B", "C"]), listed(["A"]), listed([])
+    ('A, B and C', 'A', '')
+    """
+    *first, last = list(words) or [""]
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def counted(count: int, singular: str, plural: str) -> str:
+    """``1 patch``, ``4 patches``."""
+    return f"{count} {singular if count == 1 else plural}"
+
+
+def pieces_fact(count: int) -> str:
+    """How much is cut."""
+    return counted(count, "piece", "pieces")
+
+
+def steps_fact(count: int) -> str:
+    """How much there is to do at the machine."""
+    return counted(count, "step", "steps")
+
+
+def copies_lead(copies: int) -> str:
+    """What the cutting table is for."""
+    return "For one block." if copies == 1 else f"For {count_word(copies)} blocks alike."
+
+
+def split_text(split: Split, count: int) -> str:
+    """How squares or rectangles are parted once they are cut."""
+    if split == "whole":
+        return ""
+    each = "cut" if count == 1 else "each cut"
+    if split == "once":
+        return f"{each} once on the diagonal"
+    return f"{each} twice on the diagonal"
+
+
+def purpose(unit: str, *, trimmed: bool) -> str:
+    """What a piece is for."""
+    if unit in ("square", "rectangle", "triangle", "template", ""):
+        return "sewn as cut"
+    return f"{named(unit)}, trimmed later" if trimmed else named(unit)
+
+
+def unit_mark(index: int) -> str:
+    """What a unit is called on this sheet."""
+    return f"unit {index}"
+
+
+def unit_title(mark: str, count: int, kind: str) -> str:
+    """The title over the steps of a unit."""
+    return f"{mark.capitalize()}: make {count_word(count)} {named(kind, count)}"
+
+
+def unit_lead(
+    fabrics: Sequence[str],
+    gives: int,
+    spare: int,
+    trim: Sequence[Fraction] | None,
+    measure: Measure,
+) -> str:
+    """A line about a unit: its fabrics, how many one round makes, its size in the end."""
+    parts = [f"{listed(fabrics)}."]
+    if gives > 1:
+        parts.append(f"One round of these steps makes {count_word(gives)}.")
+    if spare:
+        parts.append(f"{count_word(spare).capitalize()} will be left over.")
+    if trim is not None:
+        parts.append(f"Trimmed to {extent(trim, measure)}.")
+    return " ".join(parts)
+
+
+def fabric_pair(letters: Sequence[str]) -> str:
+    """The fabrics of a unit."""
+    return f"Fabric {letters[0]}" if len(letters) == 1 else f"Fabrics {listed(letters)}"
+
+
+def lay(upper: Sequence[str], lower: str) -> str:
+    """Right sides together."""
+    if len(upper) > 1:
+        return f"Lay {listed(upper)} on {lower}, right sides together."
+    return f"Lay {upper[0]} on {lower}, right sides together."
+
+
+def draw_diagonal(which: str) -> str:
+    """The line on the wrong side."""
+    return f"Draw the diagonal on the wrong side of {which}."
+
+
+def draw_lines(count: int) -> str:
+    """Lines that are not diagonals."""
+    return "Draw the line as shown." if count == 1 else "Draw the lines as shown."
+
+
+def sew_beside(seam: Fraction, measure: Measure, *, both: bool) -> str:
+    """Stitching beside a drawn line."""
+    where = "on both sides" if both else "on one side"
+    return f"Sew {with_unit(seam, measure)} from the line {where}."
+
+
+def sew_on_line(count: int) -> str:
+    """Stitching on a drawn line."""
+    return "Sew on the line." if count == 1 else "Sew on the lines."
+
+
+def sew_edge(seam: Fraction, measure: Measure, edge: str) -> str:
+    """Stitching along an edge; `edge` is "long", "short" or ""."""
+    side = f"{edge} edges" if edge else "edges"
+    return f"Match the {side} as shown and sew {with_unit(seam, measure)} from them."
+
+
+def sew_as_shown() -> str:
+    """Stitching that no other sentence tells."""
+    return "Sew as shown."
+
+
+def cut_apart(lines: int) -> str:
+    """After sewing on both sides of a line."""
+    return "Cut apart on the drawn line." if lines == 1 else "Cut apart as shown."
+
+
+def cut_off(seam: Fraction, measure: Measure) -> str:
+    """After sewing on a line."""
+    return f"Cut off the corner {with_unit(seam, measure)} outside the stitching."
+
+
+def open_and_press(count: int) -> str:
+    """Set the seam, open, press."""
+    what = "it" if count == 1 else "each"
+    return f"Press the seam as sewn, then open {what} and press again."
+
+
+def press() -> str:
+    """After a seam above the units."""
+    return "Press."
+
+
+def make(count: int) -> str:
+    """How many."""
+    return f"Make {count_word(count)}."
+
+
+def cut_step(pieces: int) -> str:
+    """A cut through something on the table."""
+    return f"Cut as shown, into {count_word(pieces)}." if pieces > 1 else "Cut as shown."
+
+
+def trim_to(size: Sequence[Fraction], measure: Measure) -> str:
+    """Cutting down to the exact size."""
+    return f"Trim to {extent(size, measure)}."
+
+
+def ruler_on_diagonal() -> str:
+    """How the ruler lies on a unit with one seam from corner to corner."""
+    return "Lay the ruler's diagonal line on the seam. Trim two sides, turn, trim the other two."
+
+
+def ruler_on_crossing(size: Sequence[Fraction], measure: Measure) -> str:
+    """How the ruler lies on a unit whose seams cross in the middle."""
+    half = (size[0] / 2, size[1] / 2)
+    return (
+        f"Lay the ruler's diagonal line on one seam and its {number(half[0], measure)} and "
+        f"{number(half[1], measure)} lines over the crossing. Trim two sides, turn, trim the other "
+        f"two."
+    )
+
+
+def ruler_beyond_point(seam: Fraction, measure: Measure) -> str:
+    """How the ruler lies on a unit whose seams run to a point inside its edge."""
+    return f"Leave {with_unit(seam, measure)} beyond the point. Trim all sides."
+
+
+def ruler_plain() -> str:
+    """How the ruler lies on any other unit."""
+    return "Lay the ruler so that as much comes off on either side. Trim all sides."
+
+
+def should_measure(size: Sequence[Fraction], measure: Measure, count: int) -> str:
+    """The size after a step."""
+    subject = "It" if count == 1 else "Each"
+    return f"{subject} should measure {extent(size, measure)}."
+
+
+def block_measures(size: Sequence[Fraction], measure: Measure) -> str:
+    """The size after the last step."""
+    return f"The block should measure {extent(size, measure)}."
+
+
+def set_title(index: int) -> str:
+    """What can be sewn without leaving the machine."""
+    return f"Set {index} at the machine"
+
+
+def set_lead(steps: int) -> str:
+    """How a set is sewn."""
+    if steps == 1:
+        return ""
+    return "Sew one after the other without cutting the thread, then press them all."
+
+
+def assembly_lead() -> str:
+    """How to read the pictures of the block."""
+    return "Sew the edges that face each other, right sides together."
+
+
+def join(left: str, right: str) -> str:
+    """Two things sewn together."""
+    return f"Sew {left} to {right}."
+
+
+def finish(what: str) -> str:
+    """The second go of a partial seam."""
+    return f"Finish the seam that was left open in {what}."
+
+
+def piece(shape: str, letter: str) -> str:
+    """A cut piece by its mark."""
+    return f"{named(shape, 1)} {letter}"
+
+
+def from_step(step: int) -> str:
+    """Something made before, in the same chapter."""
+    return f"the piece from step {step}"
+
+
+def made_before(name: str) -> str:
+    """Something made before, by its name: "step 3" or the mark of a unit."""
+    return f"the piece from {name}" if name.startswith("step ") else name
