@@ -14,13 +14,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from seamproof.answers.asking import cut, piece, prove, understand
+    from seamproof.answers.asking import cut, piece, prove, sheet, understand
     from seamproof.cutting.model import CuttingList
     from seamproof.draft.model import Block
     from seamproof.errors import SeamproofError
     from seamproof.findings import Finding
     from seamproof.length.notation import parse as parse_length
     from seamproof.piecing.model import PiecingPlan
+    from seamproof.pipeline.memory import Memory
     from seamproof.project.reading import read_block as read
 
 __version__ = "0.1.0"
@@ -31,7 +32,9 @@ __all__ = [
     "piece",
     "cut",
     "prove",
+    "sheet",
     "parse_length",
+    "Memory",
     "Block",
     "PiecingPlan",
     "CuttingList",
@@ -46,6 +49,8 @@ _HOMES = {
     "piece": ("seamproof.answers.asking", "piece"),
     "cut": ("seamproof.answers.asking", "cut"),
     "prove": ("seamproof.answers.asking", "prove"),
+    "sheet": ("seamproof.answers.asking", "sheet"),
+    "Memory": ("seamproof.pipeline.memory", "Memory"),
     "parse_length": ("seamproof.length.notation", "parse"),
     "Block": ("seamproof.draft.model", "Block"),
     "PiecingPlan": ("seamproof.piecing.model", "PiecingPlan"),

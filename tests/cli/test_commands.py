@@ -54,6 +54,8 @@ ROWS = (
     Row("piece", ("star.yaml",)),
     Row("cut", ("star.yaml", "--copies", "3")),
     Row("proof", ("star.yaml",)),
+    Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
+    Row("demo", (), reads=False),
     Row("schema", ("quilt",), reads=False),
     Row("doctor", (), reads=False),
 )
