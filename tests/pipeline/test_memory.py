@@ -70,7 +70,7 @@ def test_other_code_has_another_key(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_solvers_version_is_in_the_key(monkeypatch: pytest.MonkeyPatch) -> None:
     stage: Sum = Stage("sum", takes=SUM.takes, gives=SUM.gives, stands_on=("highspy",))
     before = stage.key(INPUTS)
-    monkeypatch.setattr(memory_module, "_version", lambda _name: "9.9")
+    monkeypatch.setattr(memory_module, "version_of", lambda _name: "9.9")
     assert stage.key(INPUTS) != before != SUM.key(INPUTS)
 
 

@@ -5,13 +5,11 @@ from __future__ import annotations
 import platform
 import tempfile
 from collections.abc import Callable, Iterator
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from seamproof import __version__
 from seamproof.answers.house import CheckLine, DoctorAnswer
 from seamproof.errors import SeamproofError
-from seamproof.pipeline.memory import users_folder
+from seamproof.pipeline.memory import users_folder, version_of
 from seamproof.project.saving import save_text
 
 PACKAGES = (
@@ -31,19 +29,12 @@ PACKAGES = (
 def doctor() -> DoctorAnswer:
     """Try everything that is needed. Nothing that is found leaves this machine."""
     return DoctorAnswer(
-        seamproof=__version__,
+        seamproof=version_of("seamproof"),
         python=platform.python_version(),
         system=f"{platform.system()} {platform.machine()}",
-        packages={name: _version(name) for name in PACKAGES},
+        packages={name: version_of(name) for name in PACKAGES},
         checks=tuple(_checks()),
     )
-
-
-def _version(name: str) -> str | None:
-    try:
-        return version(name)
-    except PackageNotFoundError:
-        return None
 
 
 def _checks() -> Iterator[CheckLine]:

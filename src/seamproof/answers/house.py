@@ -40,11 +40,11 @@ class CheckLine:
 @dataclass(frozen=True, kw_only=True)
 class DoctorAnswer(Answer):
     """Whether everything that the program needs is there. Nothing in it is private: no names of
-    people, machines or folders."""
+    people, machines or folders. A version is null if the package is not installed."""
 
     command: ClassVar[str] = "doctor"
 
-    seamproof: str
+    seamproof: str | None
     python: str
     system: str
     packages: dict[str, str | None]

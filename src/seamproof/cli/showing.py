@@ -24,7 +24,7 @@ from seamproof.pipeline.model import BlockWork
 @functools.singledispatch
 def show(answer: Answer) -> None:
     """The answer on standard output."""
-    raise NotImplementedError(type(answer).__name__)
+    raise TypeError(f"nothing says how {type(answer).__name__} looks")
 
 
 # A block ------------------------------------------------------------------------------------------
@@ -259,7 +259,10 @@ def _schema(answer: SchemaAnswer) -> None:
 
 @show.register
 def _doctor(answer: DoctorAnswer) -> None:
-    say(f"seamproof {answer.seamproof}, Python {answer.python}, {answer.system}", "")
+    say(
+        f"seamproof {answer.seamproof or 'not installed'}, Python {answer.python}, {answer.system}",
+        "",
+    )
     show_table(
         ("Package", "Version"),
         [(name, version or "is missing") for name, version in answer.packages.items()],

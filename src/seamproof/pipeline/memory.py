@@ -62,7 +62,7 @@ class Stage(Generic[Taken, Given]):
         plain = [
             self.name,
             code_mark(),
-            [[name, _version(name)] for name in self.stands_on],
+            [[name, version_of(name)] for name in self.stands_on],
             self.taken.dump_python(inputs, mode="json"),
         ]
         return _mark(_canonical(plain))
@@ -195,18 +195,23 @@ def code_mark() -> str:
     roof = Path(__file__).parent.parent
     files = (p for kind in ("py", "typ", "ttf") for p in roof.rglob(f"*.{kind}"))
     sources = sorted(path.relative_to(roof).as_posix() for path in files)
-    mark = hashlib.sha256(_version("seamproof").encode())
+    mark = hashlib.sha256(str(version_of("seamproof")).encode())
     for name in sources:
         mark.update(name.encode() + b"\0" + (roof / name).read_bytes() + b"\0")
     return mark.hexdigest()
 
 
 @functools.cache
-def _version(name: str) -> str:
+def version_of(name: str) -> str | None:
+    """The version of an installed distribution; None if it is not installed.
+
+    >>> version_of("no-such-thing") is None
+    True
+    """
     try:
         return version(name)
     except PackageNotFoundError:
-        return "none"
+        return None
 
 
 def _canonical(plain: Any) -> bytes:
