@@ -5,11 +5,15 @@ from __future__ import annotations
 import platform
 import tempfile
 from collections.abc import Callable, Iterator
+from importlib import resources
 from pathlib import Path
 
 from seamproof.answers.house import CheckLine, DoctorAnswer
 from seamproof.errors import SeamproofError
 from seamproof.pipeline.memory import users_folder, version_of
+from seamproof.pipeline.sheets import make_sheet
+from seamproof.pipeline.working import work_block
+from seamproof.project.reading import read_block_bytes
 from seamproof.project.saving import save_text
 
 PACKAGES = (
@@ -41,6 +45,8 @@ def _checks() -> Iterator[CheckLine]:
     yield _tried("saving a file", _saving)
     yield _tried("cache folder", _remembering)
     yield _tried("solver", _solving)
+    yield _tried("fonts", _lettering)
+    yield _tried("from a drawing to its sheet", _printing)
 
 
 def _tried(name: str, check: Callable[[], str]) -> CheckLine:
@@ -83,6 +89,22 @@ def _solving() -> str:
     if found is None or sum(found.values) != 2 or not found.proved:
         raise RuntimeError("a small problem was not solved right")
     return "a small problem was solved and its answer proved"
+
+
+def _lettering() -> str:
+    fonts = resources.files("seamproof.booklet") / "fonts"
+    found = sorted(file.name for file in fonts.iterdir() if file.name.endswith(".ttf"))
+    if not found:
+        raise RuntimeError("the fonts that come with the program are missing")
+    return f"{len(found)} come with the program"
+
+
+def _printing() -> str:
+    source = read_block_bytes(b"name: Trial\nfinished: 6\ncells:\n  - a/b a\n  - a b\n", "trial")
+    sheet = make_sheet(work_block(source))
+    if sheet is None or not sheet.startswith(b"%PDF-"):
+        raise RuntimeError("a small block was not printed")
+    return f"a small block was worked out and printed: {len(sheet) // 1000} kB"
 
 
 def _without_home(text: str) -> str:

@@ -65,7 +65,7 @@ def _piece(answer: PieceAnswer) -> None:
     say(_title(work))
     if plan is not None:
         say(_how_sewn(answer), "")
-        _units(answer, work.measure)
+        _units(answer, plan, work.measure)
         _order(plan, work.measure)
     elif answer.patches is not None:
         say(_counted(answer.patches, "patch"))
@@ -86,18 +86,40 @@ def _how_sewn(answer: PieceAnswer) -> str:
     return f"{', '.join(parts)}.\n{steps}."
 
 
-def _units(answer: PieceAnswer, measure: Measure) -> None:
+def _units(answer: PieceAnswer, plan: PiecingPlan, measure: Measure) -> None:
     rows, columns = answer.grid or (0, 0)
     say(f"Units, in {_counted(rows, 'row')} of {columns}")
+    fabrics = _fabrics(plan)
     show_table(
-        ("How many", "Unit", f"Finished, {measure}"),
+        ("How many", "Fabrics", "Unit", f"Finished, {measure}"),
         [
-            (str(unit.count), unit.name, _size(unit.width, unit.height, measure))
+            (
+                str(unit.count),
+                " ".join(letter.upper() for letter in sorted(fabrics[unit.part])),
+                unit.name,
+                _size(unit.width, unit.height, measure),
+            )
             for unit in answer.units or ()
         ],
         right=("How many",),
     )
     say("")
+
+
+def _fabrics(plan: PiecingPlan) -> list[frozenset[str]]:
+    """The letters of the fabrics in each part."""
+    found: list[frozenset[str]] = []
+    for part in plan.parts:
+        match part.made:
+            case Leaf(fabric):
+                found.append(frozenset({fabric}))
+            case Join(left, right):
+                found.append(found[left.part] | found[right.part])
+            case Finish(of):
+                found.append(found[of.part])
+            case _:
+                found.append(frozenset())
+    return found
 
 
 def _order(plan: PiecingPlan, measure: Measure) -> None:
