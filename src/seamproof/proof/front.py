@@ -1,0 +1,117 @@
+"""Whether what was sewn is the block that was drawn, patch by patch."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from seamproof.draft.model import Block
+from seamproof.findings import Finding
+from seamproof.plane.model import Point
+from seamproof.proof.checks import NOT_THE_BLOCK, by, faulty
+from seamproof.proof.cloth_geometry import (
+    HAIR,
+    Motion,
+    Polygon,
+    area,
+    box,
+    common,
+    convex_faces,
+    motion,
+    polygon,
+    pushed_out,
+    straightened,
+)
+from seamproof.proof.stock import Sheet, Thing, extent
+
+MOST_TOLD = 6
+"""Patches named one by one; a block that lies wrong altogether has too many to read."""
+
+
+def compare(block: Block, sewn: Thing, seam: float) -> tuple[Finding, ...]:
+    """What is wrong with the front of a sewn block, compared with the drawing.
+
+    It must have the drawing's outline with one seam allowance outside it, and show each patch as
+    one piece of its fabric. A block may have been sewn lying turned.
+    """
+    drawn = straightened(polygon(block.vertices[v] for v in block.outline))
+    rim = pushed_out(drawn, seam)
+    outline = sewn.outline
+    moves = [
+        move
+        for first in range(len(rim))
+        if (move := motion(outline, rim[first:] + rim[:first], over=False)) is not None
+    ]
+    if not moves:
+        width, height = extent(sewn.corners)
+        return (
+            faulty(
+                NOT_THE_BLOCK,
+                f"what is sewn last is {by(width, height)} from raw edge to raw edge, not a block, "
+                f"{by(float(block.width) + 2 * seam, float(block.height) + 2 * seam)}",
+            ),
+        )
+    # A drawing that looks the same turned can lie in more than one way; the best one counts.
+    return min((_faults(block, sewn.sheets, move) for move in moves), key=len)
+
+
+def _faults(block: Block, sheets: Sequence[Sheet], move: Motion) -> tuple[Finding, ...]:
+    moved = [sheet.moved(move) for sheet in sheets]
+    places = _Places(moved)
+    found = []
+    used: set[int] = set()
+    for patch in block.patches:
+        corners = block.corners_of(patch)
+        shape = straightened(polygon(corners))
+        faces = convex_faces(shape)
+        most, there = 0.0, -1
+        for number in places.near(box(shape)):
+            overlap = _overlap(faces, moved[number].faces)
+            if overlap > most:
+                most, there = overlap, number
+        x0, y0, x1, y1 = box(shape)
+        hidden = area(shape) - most
+        if there < 0 or moved[there].fabric != patch.fabric:
+            shows = moved[there].fabric.upper() if there >= 0 else "nothing"
+            found.append(_fault(corners, f"shows {shows}, and {patch.fabric.upper()} is drawn"))
+        elif hidden > HAIR * 2 * (x1 - x0 + y1 - y0):
+            found.append(_fault(corners, "is not one whole piece of cloth as drawn"))
+        elif there in used:
+            found.append(_fault(corners, "and another patch are one piece of cloth"))
+        used.add(there)
+    return tuple(found[:MOST_TOLD])
+
+
+def _fault(corners: Sequence[Point], what: str) -> Finding:
+    middle = (
+        sum((x for x, _ in corners), start=Fraction(0)) / len(corners),
+        sum((y for _, y in corners), start=Fraction(0)) / len(corners),
+    )
+    return faulty(NOT_THE_BLOCK, f"as it is sewn, the patch here {what}", at=middle)
+
+
+def _overlap(faces: Sequence[Polygon], others: Sequence[Polygon]) -> float:
+    return sum(area(common(face, other)) for face in faces for other in others)
+
+
+class _Places:
+    """Where sheets lie, by squares of a coarse grid."""
+
+    def __init__(self, sheets: Sequence[Sheet]) -> None:
+        boxes = [box(p for face in sheet.faces for p in face) for sheet in sheets]
+        widths = sorted(max(b[2] - b[0], b[3] - b[1]) for b in boxes)
+        self.square = widths[len(widths) // 2] if widths else 1.0
+        self.sheets: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
+        for number, b in enumerate(boxes):
+            for cell in self._cells(b):
+                self.sheets[cell].append(number)
+
+    def _cells(self, b: tuple[float, float, float, float]) -> Iterator[tuple[int, int]]:
+        x0, y0, x1, y1 = (math.floor(v / self.square) for v in b)
+        return ((x, y) for x in range(x0, x1 + 1) for y in range(y0, y1 + 1))
+
+    def near(self, b: tuple[float, float, float, float]) -> list[int]:
+        """Numbers of the sheets that may have cloth in a box, in order."""
+        return sorted({number for cell in self._cells(b) for number in self.sheets[cell]})

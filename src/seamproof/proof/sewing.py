@@ -1,0 +1,374 @@
+"""What happens to layers of cloth that are stitched, cut apart and opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from seamproof.findings import Finding
+from seamproof.plane.model import Line
+from seamproof.proof.checks import ALLOWANCE, STITCHING, faulty, long
+from seamproof.proof.cloth_geometry import (
+    HAIR,
+    Polygon,
+    Ray,
+    apart,
+    area,
+    box,
+    chord,
+    cross,
+    edges,
+    nothing,
+    point,
+    right_of,
+    without,
+)
+from seamproof.proof.stock import Layer, Sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stack of layers between the cuts: the first at the bottom. A layer that has no cloth here
+    is empty."""
+
+    layers: tuple[Layer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """Where stitching meets a raw edge. Dog ears lie within `reach` of it."""
+
+    at: complex
+    reach: float
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A part that is held together and opened, face up. `body` is the bottom layer before opening,
+    by which alike parts are recognised."""
+
+    sheets: tuple[Sheet, ...]
+    ends: tuple[End, ...]
+    body: tuple[Polygon, ...]
+
+
+def cut_apart(layers: Sequence[Layer], cuts: Iterable[Line], told: str) -> list[Part] | Finding:
+    """The parts that layers fall into along cuts, each of which runs from edge to edge."""
+    parts = [Part(tuple(layers))]
+    for a, b in cuts:
+        line, length = Ray.through(point(a), point(b)), abs(point(b) - point(a))
+        runs = [run for layer in layers for face in layer.body if (run := chord(face, line))]
+        if not runs:
+            return faulty(STITCHING, f"{told}: a cut misses the cloth")
+        if min(r[0] for r in runs) < -HAIR or max(r[1] for r in runs) > length + HAIR:
+            return faulty(STITCHING, f"{told}: a cut ends within the cloth")
+        parts = [half for part in parts for half in _halves(part, line)]
+    return parts
+
+
+def _halves(part: Part, line: Ray) -> list[Part]:
+    found = []
+    for side in (line, line.back()):
+        layers = tuple(_clipped(layer, side) for layer in part.layers)
+        if any(layer.body for layer in layers):
+            found.append(Part(layers))
+    return found
+
+
+def _clipped(layer: Layer, line: Ray) -> Layer:
+    return Layer(
+        body=tuple(_faces_right_of(layer.body, line)),
+        sheets=_sheets_right_of(layer.sheets, line),
+        opened=layer.opened,
+    )
+
+
+def _faces_right_of(faces: Iterable[Polygon], line: Ray) -> Iterator[Polygon]:
+    for face in faces:
+        rest = right_of(face, line)
+        if not nothing(rest):
+            yield rest
+
+
+def _sheets_right_of(sheets: Iterable[Sheet], line: Ray) -> tuple[Sheet, ...]:
+    clipped = (replace(s, faces=tuple(_faces_right_of(s.faces, line))) for s in sheets)
+    return tuple(sheet for sheet in clipped if sheet.faces)
+
+
+# Opening ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class _Stitching:
+    """A stitched line from `line.start` on for `length`; at its `middle` the layers meet."""
+
+    line: Ray
+    length: float
+    middle: complex
+
+    def reversed(self) -> _Stitching:
+        """The same stitches from the other end."""
+        return _Stitching(
+            Ray(self.line.at(self.length), -self.line.ahead), self.length, self.middle
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """Stitching through one layer. What stays in sight lies on the right of `line`; the allowance
+    is the cloth left of the line and right of both `limits`. Between `sure`, along the line, the
+    allowance must be whole; beyond, a corner of cloth may be missing."""
+
+    line: Ray
+    limits: tuple[Ray, Ray]
+    sure: tuple[float, float]
+    ends: tuple[End, ...]
+
+    def turned_over(self) -> _Run:
+        """The same for cloth that was turned over the line: all sides change."""
+        line = self.line
+        limits = tuple(
+            Ray(line.turned_over(side.start), -line.ahead**2 * side.ahead.conjugate())
+            for side in self.limits
+        )
+        return _Run(line.back(), (limits[0], limits[1]), self.sure, self.ends)
+
+    def divide(self, face: Polygon) -> tuple[list[Polygon], Polygon]:
+        """What of a convex face stays, and what lies in the allowance."""
+        stays = []
+        under = face
+        for side in (self.line.back(), *self.limits):
+            under = right_of(under, side)
+        if nothing(under):
+            return [face], ()
+        for side in (self.line.back(), *self.limits):
+            beyond = right_of(face, side.back())
+            if not nothing(beyond):
+                stays.append(beyond)
+            face = right_of(face, side)
+        return stays, under
+
+
+def opened(
+    part: Part, stitched: Sequence[Line], seam: float, told: str
+) -> Opened | Finding | None:
+    """A part opened along its stitching; None if nothing holds it together.
+
+    `seam` is the width that every allowance must have.
+    """
+    base = part.layers[0]
+    tops = [layer for layer in part.layers[1:] if layer.body]
+    found = [_stitching(base, top, stitched, seam) for top in tops]
+    if not base.body or not any(found):
+        return None
+    if not all(found):
+        return faulty(STITCHING, f"{told}: a layer is laid on and not stitched down")
+    base_runs: list[_Run] = []
+    ends: list[End] = []
+    laid_on: list[tuple[Layer, list[_Run]]] = []
+    for top, lines in zip(tops, found, strict=True):
+        if len(lines) > 1 and not top.opened:
+            return faulty(STITCHING, f"{told}: what is stitched twice cannot be opened")
+        along = [line if _more_on_the_right(base, line) else line.reversed() for line in lines]
+        its_base = _runs(base, along, seam)
+        its_top = _runs(top, [x.reversed() for x in along] if top.opened else along, seam)
+        for layer, runs in ((base, its_base), (top, its_top)):
+            problem = next((p for run in runs if (p := _fault(layer, run, seam, told))), None)
+            if problem is not None:
+                return problem
+            ends += [end for run in runs for end in run.ends]
+        base_runs += its_base
+        laid_on.append((top, its_top))
+
+    # Front to back: what stays of the first kind, what stays of each other, then the allowances.
+    stays, under = _divided(base.sheets, base_runs)
+    front = list(stays)
+    holes = [f for f in _faces(stays) if any(_reaches_over(f, run.line) for run in base_runs)]
+    hidden = list(enumerate(under))
+    for top, runs in laid_on:
+        if top.opened:
+            stays, under = _divided(top.sheets, runs)
+        else:
+            turned = [_turned_over(sheet, runs[0].line) for sheet in top.sheets]
+            stays, under = _divided(turned, [run.turned_over() for run in runs])
+        hidden += [(len(front) + number, sheet) for number, sheet in enumerate(under)]
+        stays = [_uncovered(sheet, holes) for sheet in stays]
+        holes += _faces(stays)
+        front += stays
+    holes = _faces(front)
+    for number, sheet in hidden:
+        if sheet.faces:
+            rest = _uncovered(sheet, holes)
+            front[number] = replace(sheet, faces=front[number].faces + rest.faces)
+    return Opened(tuple(sheet for sheet in front if sheet.faces), tuple(ends), base.body)
+
+
+def _stitching(
+    base: Layer, top: Layer, stitched: Sequence[Line], seam: float
+) -> list[_Stitching]:
+    """The stitched lines that hold two layers together. A line that runs through both for less than
+    two seam allowances has no finished length: there it only crosses the other's edge."""
+    least = HAIR if top.opened else 2 * seam + HAIR
+    lines = []
+    for a, b in stitched:
+        line, length = Ray.through(point(a), point(b)), abs(point(b) - point(a))
+        one = _way(base, line, 0, length)
+        other = _way(top, line, 0, length)
+        if one is None or other is None:
+            continue
+        low, high = max(one[0], other[0], 0), min(one[1], other[1], length)
+        if high - low > least:
+            lines.append(_Stitching(line, length, line.at((low + high) / 2)))
+    return lines
+
+
+def _way(layer: Layer, line: Ray, low: float, high: float) -> tuple[float, float] | None:
+    """From where to where a line runs through the cloth of a layer without leaving it, as far as
+    that way has something in common with the stretch from `low` to `high`."""
+    way: tuple[float, float] | None = None
+    runs = sorted(run for face in layer.body if (run := chord(face, line)))
+    for start, end in runs:
+        if way is not None and start <= way[1] + HAIR:
+            way = (way[0], max(way[1], end))
+        elif way is None or way[1] <= low + HAIR:
+            way = (start, end)
+    return way if way and way[1] > low + HAIR and way[0] < high - HAIR else None
+
+
+def _more_on_the_right(layer: Layer, stitching: _Stitching) -> bool:
+    """On which side of the stitching the cloth goes farther, looked at in its middle."""
+    across = Ray(stitching.middle, 1j * stitching.line.ahead)
+    way = _way(layer, across, -HAIR, HAIR)
+    return way is None or way[1] > -way[0]
+
+
+def _runs(layer: Layer, lines: Sequence[_Stitching], seam: float) -> list[_Run]:
+    """Stitching through one layer, what stays in sight on the right."""
+    runs = []
+    for stitching in lines:
+        line, length = stitching.line, stitching.length
+        low, low_end = _end(layer, line, seam, length)
+        back = stitching.reversed().line
+        high, high_end = _end(layer, back, seam, length)
+        high = length - high
+        limits = [
+            Ray(line.at(low - low_end.reach), -1j * line.ahead),
+            Ray(line.at(high + high_end.reach), 1j * line.ahead),
+        ]
+        sure = [low + low_end.reach, high - high_end.reach]
+        ends = [low_end, high_end]
+        for other in lines:
+            # Where two runs meet at a corner that is set in, they share the cloth there evenly.
+            for side, corner, meets in ((0, 0.0, other.length), (1, length, 0.0)):
+                p = line.at(corner)
+                if other is stitching or abs(other.line.at(meets) - p) > HAIR:
+                    continue
+                middle = -1j * (line.ahead + other.line.ahead)
+                towards_this = cross(middle, line.at(length / 2) - p) > 0
+                limits[side] = Ray(p, (middle if towards_this else -middle) / abs(middle))
+                bend = abs(cross(line.ahead, other.line.ahead)) / (
+                    1 + (line.ahead * other.line.ahead.conjugate()).real
+                )
+                sure[side] = corner + (1, -1)[side] * seam * bend
+                ends[side] = End(p, seam * (1 + bend))
+        runs.append(_Run(line, (limits[0], limits[1]), (sure[0], sure[1]), tuple(ends)))
+    return runs
+
+
+def _end(layer: Layer, line: Ray, seam: float, length: float) -> tuple[float, End]:
+    """Where along a line, near its start, the stitching through a layer ends, and how far from
+    there cloth may stick out.
+
+    It ends at the raw edge, if that is no farther from the start of the stitching than the finished
+    end of a seam is; otherwise where the stitching starts.
+    """
+    way = _way(layer, line, 0, length)
+    if way is not None:
+        reach = seam / max(_slope(layer, line, way[0]), HAIR)
+        if way[0] >= -reach - HAIR:
+            return way[0], End(line.at(way[0]), reach)
+    return 0.0, End(line.start, seam)
+
+
+def _slope(layer: Layer, line: Ray, at: float) -> float:
+    """The sine of the angle between a line and the raw edge that it meets at a distance along."""
+    p = line.at(at)
+    sines = [
+        abs(cross(edge.ahead, line.ahead))
+        for face in layer.body
+        for edge in edges(face)
+        if abs(edge.off(p)) <= HAIR
+    ]
+    return max(sines, default=1.0)
+
+
+def _fault(layer: Layer, run: _Run, seam: float, told: str) -> Finding | None:
+    """Whether the allowance of a run is as wide as it must be."""
+    cloth = [under for face in layer.body if (under := run.divide(face)[1])]
+    depth = max((-run.line.off(p) for face in cloth for p in face), default=0.0)
+    if abs(depth - seam) > HAIR:
+        return faulty(
+            ALLOWANCE,
+            f"{told}: the cloth beyond the stitching is {long(depth)} wide, not {long(seam)}",
+        )
+    low, high = run.sure
+    if high - low > HAIR:
+        for side in (
+            Ray(run.line.at(low), -1j * run.line.ahead),
+            Ray(run.line.at(high), 1j * run.line.ahead),
+        ):
+            cloth = [rest for face in cloth if (rest := right_of(face, side))]
+        missing = seam * (high - low) - sum(area(face) for face in cloth)
+        if missing > HAIR * (high - low + seam):
+            return faulty(
+                ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
+            )
+    return None
+
+
+def _divided(
+    sheets: Iterable[Sheet], runs: Sequence[_Run]
+) -> tuple[list[Sheet], list[Sheet]]:
+    """What of each sheet stays in sight, and what of it lies in the allowances."""
+    sight, beneath = [], []
+    for sheet in sheets:
+        stays, under = list(sheet.faces), []
+        for run in runs:
+            divided = [run.divide(face) for face in stays]
+            stays = [face for some, _ in divided for face in some]
+            under += [face for _, face in divided if face]
+        sight.append(replace(sheet, faces=tuple(stays)))
+        beneath.append(replace(sheet, faces=tuple(under)))
+    return sight, beneath
+
+
+def _faces(sheets: Iterable[Sheet]) -> list[Polygon]:
+    return [face for sheet in sheets for face in sheet.faces]
+
+
+def _reaches_over(face: Polygon, line: Ray) -> bool:
+    """Whether cloth that stays lies on the far side of the stitching (beyond the seam's ends)."""
+    return min(line.off(p) for p in face) < -HAIR
+
+
+def _turned_over(sheet: Sheet, line: Ray) -> Sheet:
+    return replace(
+        sheet,
+        faces=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.faces),
+    )
+
+
+def _uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
+    """What still shows of a sheet that lies under other cloth."""
+    if not sheet.faces:
+        return sheet
+    around = box(p for face in sheet.faces for p in face)
+    holes = [(face, there) for face in above if not apart(around, there := box(face))]
+    left: list[Polygon] = []
+    for face in sheet.faces:
+        rest, here = [face], box(face)
+        for hole, there in holes:
+            if not apart(here, there):
+                rest = [part for some in rest for part in without(some, hole)]
+        left += rest
+    return replace(sheet, faces=tuple(left))

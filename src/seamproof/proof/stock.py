@@ -1,0 +1,270 @@
+"""What lies on the table: things of one name and outline, and how many of each.
+
+The account begins with the pieces as they are cut and is kept by name. A thing remembers which cut
+pieces show on its front, each as a *sheet* of its own, so that the sewn block can be compared with
+the drawing patch by patch.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from seamproof.cutting.model import CuttingList, Piece, Step, Stock
+from seamproof.findings import Finding
+from seamproof.length.exact import kept
+from seamproof.plane.model import Point
+from seamproof.proof.checks import COUNT, NOT_ON_TABLE, OTHER_SHAPE, UNLIKE, by, faulty
+from seamproof.proof.cloth_geometry import (
+    HAIR,
+    Motion,
+    Polygon,
+    area,
+    box,
+    common,
+    convex_faces,
+    motion,
+    polygon,
+    straightened,
+)
+
+MOST_COPIES = {"whole": 1, "once": 2, "twice": 4}
+"""Pieces that one cut square or rectangle gives when it is split on its diagonals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What shows of one cut piece: convex faces that do not overlap."""
+
+    letter: str
+    fabric: str
+    faces: tuple[Polygon, ...]
+
+    def moved(self, move: Motion) -> Sheet:
+        """The same cloth somewhere else on the table."""
+        return replace(self, faces=tuple(move.shape(face) for face in self.faces))
+
+    @property
+    def size(self) -> float:
+        """The area that shows, in square inches."""
+        return sum(area(face) for face in self.faces)
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Something on the table, face up. `corners` is its raw edge in fractions. A `plain` thing is
+    one piece of cloth: it may be shown from any corner on."""
+
+    corners: tuple[Point, ...]
+    sheets: tuple[Sheet, ...]
+    plain: bool
+
+    @property
+    def outline(self) -> Polygon:
+        """The raw edge."""
+        return polygon(self.corners)
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """A thing as it lies in a step. `body` are convex faces of the cloth within its raw edge;
+    `opened` if it is shown as it will lie when the seam is sewn (face up)."""
+
+    body: tuple[Polygon, ...]
+    sheets: tuple[Sheet, ...]
+    opened: bool
+
+
+@dataclass
+class _Lot:
+    thing: Thing
+    count: int
+
+
+@dataclass
+class Account:
+    """What is on the table, by name. Lots of one name differ in outline (before and after trimming,
+    say), never in anything else."""
+
+    lots: dict[str, list[_Lot]] = field(default_factory=dict)
+
+    def put(self, name: str, thing: Thing, count: int) -> Finding | None:
+        """Lay `count` alike things on the table."""
+        for lot in self.lots.setdefault(name, []):
+            move = motion(lot.thing.outline, thing.outline, over=False)
+            if move is not None:
+                if not alike(lot.thing.sheets, thing.sheets, move):
+                    return faulty(UNLIKE, f"two things are called {name}, and they are not alike")
+                lot.count += count
+                return None
+        self.lots[name].append(_Lot(thing, count))
+        return None
+
+    def take(self, stock: Stock, *, told: str) -> Layer | Finding:
+        """Take what a step takes, and lay it as it is shown. `told` names the step."""
+        lots = [lot for lot in self.lots.get(stock.what, []) if lot.count]
+        if not lots:
+            return faulty(NOT_ON_TABLE, f"{told} takes {stock.what}, and there is none left")
+        fitting = [(lot, move) for lot in lots if (move := _lying(lot.thing, stock)) is not None]
+        if not fitting:
+            return faulty(OTHER_SHAPE, _unlike(lots[0].thing, stock, told))
+        there = sum(lot.count for lot, _ in fitting)
+        if stock.count <= 0 or there < stock.count:
+            return faulty(
+                COUNT, f"{told} takes {stock.count} {stock.what}, and there are {there}"
+            )
+        left = stock.count
+        for lot, _ in fitting:
+            used = min(left, lot.count)
+            lot.count -= used
+            left -= used
+        lot, move = fitting[0]
+        return Layer(
+            body=tuple(convex_faces(polygon(stock.corners))),
+            sheets=tuple(sheet.moved(move) for sheet in lot.thing.sheets),
+            opened=stock.face == "up",
+        )
+
+    def left(self) -> dict[str, int]:
+        """Names and counts of what is still there."""
+        counts = {name: sum(lot.count for lot in lots) for name, lots in self.lots.items()}
+        return {name: count for name, count in counts.items() if count}
+
+    def only(self, name: str) -> Thing | None:
+        """The thing of a name, if there is one."""
+        lots = self.lots.get(name, [])
+        return lots[0].thing if lots else None
+
+    def patches(self) -> Counter[str]:
+        """How many patches show on all that is on the table, by the letter of the piece."""
+        found: Counter[str] = Counter()
+        for lots in self.lots.values():
+            for lot in lots:
+                for sheet in lot.thing.sheets:
+                    found[sheet.letter] += lot.count
+        return found
+
+
+def alike(one: Iterable[Sheet], other: Iterable[Sheet], move: Motion) -> bool:
+    """Whether the cloth of one thing, moved, shows the same fabrics as the other."""
+    others = list(other)
+    for sheet in one:
+        moved = sheet.moved(move)
+        hidden = moved.size - shared(
+            moved.faces, (f for o in others if o.fabric == sheet.fabric for f in o.faces)
+        )
+        if hidden > HAIR * _reach(moved.faces):
+            return False
+    return True
+
+
+def shared(some: Iterable[Polygon], others: Iterable[Polygon]) -> float:
+    """The area that two sets of convex faces have in common, in square inches."""
+    boxed = [(face, box(face)) for face in others]
+    total = 0.0
+    for face in some:
+        left, top, right, bottom = box(face)
+        total += sum(
+            area(common(face, other))
+            for other, (x0, y0, x1, y1) in boxed
+            if x0 < right and left < x1 and y0 < bottom and top < y1
+        )
+    return total
+
+
+def _reach(faces: Iterable[Polygon]) -> float:
+    """Width and height together of the box round some faces: about the length of their edge."""
+    x0, y0, x1, y1 = box(p for face in faces for p in face)
+    return 2 * (x1 - x0 + y1 - y0)
+
+
+def _lying(thing: Thing, stock: Stock) -> Motion | None:
+    """How a thing got to where a step shows it; None if it cannot lie there."""
+    shown = polygon(stock.corners)
+    over = stock.face == "down"
+    if over:
+        # Corner i of the list is corner -i of the thing: a thing turned over runs backwards.
+        shown = (shown[0], *reversed(shown[1:]))
+    for first in range(len(shown) if thing.plain else 1):
+        move = motion(thing.outline, shown[first:] + shown[:first], over=over)
+        if move is not None:
+            return move
+    return None
+
+
+def _unlike(thing: Thing, stock: Stock, told: str) -> str:
+    lies, shown = extent(thing.corners), extent(stock.corners)
+    if {lies, shown} == {lies} or len(thing.corners) != len(stock.corners):
+        return (
+            f"{told} shows {stock.what} turned, mirrored or with other corners than it has "
+            f"({by(*lies)})"
+        )
+    return f"{told} shows {stock.what} as {by(*shown)}, and it is {by(*lies)}"
+
+
+def extent(corners: Iterable[Point]) -> tuple[Fraction, Fraction]:
+    """Width and height of the upright box round some points, in fractions."""
+    xs, ys = zip(*corners, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+# The pieces as they are cut -----------------------------------------------------------------------
+
+
+def opening_account(cutting: CuttingList) -> Account | Finding:
+    """The table after cutting, before the first step."""
+    account = Account()
+    for piece in cutting.pieces:
+        if piece.letter in account.lots:
+            return faulty(UNLIKE, f"two pieces have the letter {piece.letter}")
+        shapes, times = _as_cut(piece, cutting.steps)
+        thing = _plain(piece, shapes[0])
+        for shape in shapes:
+            # Which of the two diagonals a rectangle was cut on is seen when it is first taken.
+            first = _first_taken(piece.letter, cutting.steps)
+            if first is not None and _lying(_plain(piece, shape), first) is not None:
+                thing = _plain(piece, shape)
+                break
+        account.put(piece.letter, thing, piece.count * times)
+    return account
+
+
+def cut_sides(piece: Piece) -> tuple[Fraction, Fraction]:
+    """Width and height of a piece in the account: its ruler size, or what geometry asks for where
+    it is sewn as cut and lies between two marks."""
+    if piece.rounding == "as cut":
+        return kept(piece.width.need), kept(piece.height.need)
+    return piece.width.ruler, piece.height.ruler
+
+
+def _plain(piece: Piece, corners: tuple[Point, ...]) -> Thing:
+    shape = polygon(corners)
+    return Thing(
+        corners, (Sheet(piece.letter, piece.fabric, tuple(convex_faces(shape))),), plain=True
+    )
+
+
+def _as_cut(piece: Piece, steps: tuple[Step, ...]) -> tuple[list[tuple[Point, ...]], int]:
+    """The outlines a piece may have on the table, and how many one cut piece gives."""
+    if piece.shape not in ("square", "rectangle"):
+        return [piece.corners], 1
+    zero = Fraction(0)
+    w, h = cut_sides(piece)
+    a, b, c, d = (zero, zero), (w, zero), (w, h), (zero, h)
+    if piece.split == "whole" or split_by_step(piece, steps):
+        return [(a, b, c, d)], 1
+    if piece.split == "once":
+        return [(a, b, d), (a, b, c)], 2
+    return [(a, b, (w / 2, h / 2)), (b, c, (w / 2, h / 2))], 4
+
+
+def split_by_step(piece: Piece, steps: tuple[Step, ...]) -> bool:
+    """Whether a step of its own splits the piece, so that it lies whole on the table before."""
+    first = _first_taken(piece.letter, steps)
+    return first is not None and len(straightened(polygon(first.corners))) == 4
+
+
+def _first_taken(letter: str, steps: tuple[Step, ...]) -> Stock | None:
+    return next((stock for step in steps for stock in step.takes if stock.what == letter), None)
