@@ -6,7 +6,6 @@ The same content gives the same bytes: no date, no system fonts, no chance.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -134,10 +133,10 @@ def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
             for table in model.cutting
         ],
         "cutter": {"title": model.cutter.title, "text": _said(model.cutter.text)},
-        "units": _chapters(model.units, figures, apart=True),
-        "assembly-title": model.assembly_title,
-        "assembly-lead": _said(model.assembly_lead),
-        "sets": _chapters(model.sets, figures, apart=False),
+        "chapters": [
+            _chapter(chapter, figures)
+            for chapter in (*model.units, *([model.assembly] if model.assembly else []))
+        ],
         "iron": {"title": model.iron.title, "text": _said(model.iron.text)},
         "notes-title": wording.NOTES_TITLE,
         "notes": [
@@ -201,38 +200,26 @@ def _key(row: KeyRow, figures: _Figures) -> dict[str, Any]:
     }
 
 
-def _chapters(
-    chapters: Iterable[Chapter], figures: _Figures, *, apart: bool
-) -> list[dict[str, Any]]:
-    """Chapters with their figures; at one scale each (`apart`), or all at one, so that the block
-    grows before the reader's eyes."""
-    chapters = list(chapters)
+def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
+    """A chapter with its figures, all at one scale: a unit shrinks as it is trimmed, and the block
+    grows, before the reader's eyes."""
     width = figures.look.column - figures.look.indent
-
-    def scale(some: Iterable[Chapter]) -> float:
-        scenes = [step.figure for chapter in some for step in chapter.steps]
-        return fitting(scenes, width, _STEP_HEIGHT, PRINT, _MOST_SCALE)
-
-    common = None if apart else scale(chapters)
-    result = []
-    for chapter in chapters:
-        own = scale([chapter]) if common is None else common
-        result.append(
+    scenes = [step.figure for step in chapter.steps]
+    scale = fitting(scenes, width, _STEP_HEIGHT, PRINT, _MOST_SCALE)
+    return {
+        "title": _said(chapter.title),
+        "lead": _said(chapter.lead),
+        "steps": [
             {
-                "title": _said(chapter.title),
-                "lead": _said(chapter.lead),
-                "steps": [
-                    {
-                        "number": step.number,
-                        "text": _said(step.text),
-                        "measure": _said(step.measure),
-                        "figure": figures.at_scale(step.figure, own),
-                    }
-                    for step in chapter.steps
-                ],
+                "number": step.number,
+                "begins": step.begins,
+                "text": _said(step.text),
+                "measure": _said(step.measure),
+                "figure": figures.at_scale(step.figure, scale),
             }
-        )
-    return result
+            for step in chapter.steps
+        ],
+    }
 
 
 def _said(text: str) -> str:

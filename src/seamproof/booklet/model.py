@@ -62,12 +62,14 @@ class FabricCutting:
 
 @dataclass(frozen=True, slots=True)
 class PrintedStep:
-    """One numbered step: its text, its picture, and what the maker should measure after it."""
+    """One numbered step: its text, its picture, and what the maker should measure after it.
+    `begins` names the set at the machine that starts with it."""
 
     number: int
     text: str
     figure: Scene
     measure: str = ""
+    begins: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +102,8 @@ class Note:
 class SheetModel:
     """The sheet of one block: one to three pages.
 
-    `units` are the chapters on units, `sets` those on putting the block together, each a set of
-    seams that can be sewn one after the other at the machine.
+    `units` are the chapters on units; `assembly` puts the block together, None if a recipe makes
+    it whole.
     """
 
     name: str
@@ -114,9 +116,7 @@ class SheetModel:
     cutting: tuple[FabricCutting, ...]
     cutter: Caution
     units: tuple[Chapter, ...]
-    assembly_title: str
-    assembly_lead: str
-    sets: tuple[Chapter, ...]
+    assembly: Chapter | None
     iron: Caution
     notes: tuple[Note, ...]
     edition: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from seamproof.booklet import wording
-from seamproof.booklet.assembly_chapters import set_chapters
+from seamproof.booklet.assembly_chapter import assembly_chapter
 from seamproof.booklet.model import (
     Caution,
     CuttingRow,
@@ -63,9 +63,7 @@ def sheet(
         cutting=_cutting(cutting.pieces, rows),
         cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
         units=tuple(unit_chapter(recipe, marks[recipe.unit], telling) for recipe in recipes),
-        assembly_title=wording.ASSEMBLY_TITLE,
-        assembly_lead=wording.assembly_lead(),
-        sets=set_chapters(piecing, cutting, marks, shown, measure),
+        assembly=assembly_chapter(piecing, cutting, marks, shown, measure),
         iron=Caution(wording.IRON_TITLE, wording.IRON),
         notes=tuple(Note(f.what, f.mend, f.severity == "error") for f in findings),
         edition=wording.PROVED if proved else wording.NOT_PROVED,

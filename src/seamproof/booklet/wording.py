@@ -296,16 +296,17 @@ def set_title(index: int) -> str:
     return f"Set {index} at the machine"
 
 
-def set_lead(steps: int) -> str:
-    """How a set is sewn."""
-    if steps == 1:
-        return ""
-    return "Sew one after the other without cutting the thread, then press them all."
+def assembly_lead(*, chained: bool) -> str:
+    """How to read the pictures of the block, and how a set is sewn."""
+    lead = "Sew the edges that face each other, right sides together."
+    if chained:
+        lead += " Steps of one set can be sewn one after the other without cutting the thread."
+    return lead
 
 
-def assembly_lead() -> str:
-    """How to read the pictures of the block."""
-    return "Sew the edges that face each other, right sides together."
+def step_name(number: int) -> str:
+    """What something is called by the step that made it."""
+    return f"step {number}"
 
 
 def join(left: str, right: str) -> str:

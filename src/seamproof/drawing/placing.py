@@ -58,8 +58,7 @@ class Disc:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A line of text with its start on the base line at `at`; `box` is what it covers, the disc
-    under it included."""
+    """A line of text with its start on the base line at `at`; `box` is what it covers."""
 
     line: Line
     at: Spot
@@ -224,8 +223,7 @@ class _Setter:
             return []
         x, y = self.at(shape.at)
         at = (x - text.width / 2, y + _CAP * medium.large / 2)
-        box = (x - radius, y - radius, x + radius, y + radius)
-        return [Disc((x, y), radius), Text(text, at, INK, box)]
+        return [Disc((x, y), radius), self._text(text, at, INK)]
 
     def _label(self, shape: Label) -> Text:
         text = line(shape.text, self.medium.small, 400)

@@ -80,8 +80,12 @@ class _Writer:
         assert area.paint is not None
         colour, opacity = hatch_ink(area.colour)
         found = marks(area.paint.letter, _box(area.paths), self.medium.pitch)
-        lines = _d(found.lines) + "".join(_circle(*ring) for ring in found.rings)
-        dots = "".join(_circle(*dot) for dot in found.dots)
+        boxes = [_box([path]) for path in area.paths]
+        lines = _d(path for path in found.lines if _meet(_box([path]), boxes))
+        lines += "".join(
+            _circle(x, y, r) for x, y, r in found.rings if _meet((x, y, x, y), boxes, r)
+        )
+        dots = [(x, y, r) for x, y, r in found.dots if _meet((x, y, x, y), boxes, r)]
         result = []
         if lines:
             result.append(
@@ -89,7 +93,12 @@ class _Writer:
                 f' stroke-width="{_n(self.medium.hatch)}"/>'
             )
         if dots:
-            result.append(f'<path d="{dots}" fill="{colour}" fill-opacity="{_n(opacity)}"/>')
+            # A stroke of next to no length with round ends is a dot in a fifth of the text.
+            d = "".join(f"M{_n(x)} {_n(y)}h.01" for x, y, _ in dots)
+            result.append(
+                f'<path d="{d}" fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
+                f' stroke-width="{_n(2 * dots[0][2])}" stroke-linecap="round"/>'
+            )
         return result
 
 
@@ -138,6 +147,15 @@ def _box(paths: Iterable[Path]) -> Box:
     spots = [spot for path in paths for spot in path]
     xs, ys = [x for x, _ in spots], [y for _, y in spots]
     return (min(xs), min(ys), max(xs), max(ys))
+
+
+def _meet(box: Box, boxes: Iterable[Box], more: float = 0.0) -> bool:
+    """Whether a mark can be seen in one of the pieces of cloth."""
+    x0, y0, x1, y1 = box
+    return any(
+        x0 - more <= right and x1 + more >= left and y0 - more <= bottom and y1 + more >= top
+        for left, top, right, bottom in boxes
+    )
 
 
 def _n(value: float) -> str:

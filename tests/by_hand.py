@@ -5,7 +5,7 @@ So that pictures and sheets can be tested without the stages that make cutting l
 
 from __future__ import annotations
 
-from fractions import Fraction as F
+from fractions import Fraction
 
 from seamproof.cutting.model import CuttingList, Piece, Recipe, Step, Stock
 from seamproof.draft.model import Block, Fabric
@@ -19,6 +19,16 @@ FABRICS = (
     Fabric("b", "Channel", "#26587D", "medium-dark"),
     Fabric("c", "Buoy", "#C9563B", "medium"),
 )
+
+
+def fabrics_for(some: Block) -> tuple[Fabric, ...]:
+    """A fabric for each letter of a block, light and dark in turn."""
+    letters = sorted({patch.fabric for patch in some.patches})
+    colours = ("#F2EFE6", "#26587D", "#F2C250", "#141F3B", "#7AB0AD", "#C9563B")
+    return tuple(
+        Fabric(letter, f"Cloth {letter.upper()}", colours[i % len(colours)], "medium")
+        for i, letter in enumerate(letters)
+    )
 
 
 def block() -> Block:
@@ -55,14 +65,16 @@ def leaves(made: PiecingPlan, part: int) -> list[str]:
     return leaves(made, way.left.part) + leaves(made, way.right.part)
 
 
-def square(side: F, x: F = F(0), y: F = F(0)) -> tuple[tuple[F, F], ...]:
+def square(
+    side: Fraction, x: Fraction = Fraction(0), y: Fraction = Fraction(0)
+) -> tuple[tuple[Fraction, Fraction], ...]:
     """An upright square with its upper left corner at (x, y)."""
     return ((x, y), (x + side, y), (x + side, y + side), (x, y + side))
 
 
-def size(value: F | int, need: float | None = None) -> Size:
+def size(value: Fraction | int, need: float | None = None) -> Size:
     """A size on the ruler."""
-    return Size(F(value), float(value) if need is None else need)
+    return Size(Fraction(value), float(value) if need is None else need)
 
 
 def cutting() -> CuttingList:
@@ -71,7 +83,7 @@ def cutting() -> CuttingList:
     fabrics = [set(leaves(made, i)) for i in range(len(made.parts))]
     hst = fabrics.index({"a", "b"})
     half = fabrics.index({"c"})
-    cut, trim = F(7), F(13, 2)
+    cut, trim = Fraction(7), Fraction(13, 2)
     need = 6 + 0.25 * (2 + 2**0.5)
     pieces = tuple(
         Piece(
@@ -105,9 +117,9 @@ def cutting() -> CuttingList:
         "square",
         "cut",
     )
-    off = F(1, 4) * F(141421, 100000)
-    stitched = (((cut - off, F(0)), (F(0), cut - off)), ((cut, off), (off, cut)))
-    diagonal = ((cut, F(0)), (F(0), cut))
+    off = Fraction(1, 4) * Fraction(141421, 100000)
+    stitched = (((cut - off, Fraction(0)), (Fraction(0), cut - off)), ((cut, off), (off, cut)))
+    diagonal = ((cut, Fraction(0)), (Fraction(0), cut))
     opened = square(cut - off)
     sew = Step(
         "sew",
@@ -125,10 +137,10 @@ def cutting() -> CuttingList:
         (Stock("unit", opened, 2),),
         (Stock("half-square triangle", square(trim, inset, inset), 2),),
         cuts=(
-            ((low, F(0)), (low, cut - off)),
-            ((high, F(0)), (high, cut - off)),
-            ((F(0), low), (cut - off, low)),
-            ((F(0), high), (cut - off, high)),
+            ((low, Fraction(0)), (low, cut - off)),
+            ((high, Fraction(0)), (high, cut - off)),
+            ((Fraction(0), low), (cut - off, low)),
+            ((Fraction(0), high), (cut - off, high)),
         ),
         measure=(size(trim), size(trim)),
     )
@@ -144,23 +156,36 @@ def cutting() -> CuttingList:
         trim=(trim, trim),
         waste=0.14,
     )
-    row = F(25, 2)
+    row = Fraction(25, 2)
+    wide = ((Fraction(0), Fraction(0)), (row, Fraction(0)), (row, trim), (Fraction(0), trim))
+    zero, edge = Fraction(0), trim - Fraction(1, 4)
+    # Face down the corners run the other way round: each list begins at corner 0 of the thing.
+    unit_on_its_face = ((trim, zero), (trim, trim), (zero, trim), (zero, zero))
+    row_on_its_face = ((zero, trim), (zero, zero), (row, zero), (row, trim))
+    side_by_side = (((edge, zero), (edge, trim)),)
     joins = (
         Step(
             "sew",
-            (Stock("half-square triangle", square(trim), 2), Stock("Ca", square(trim), 2, "down")),
-            (Stock("row", ((F(0), F(0)), (row, F(0)), (row, trim), (F(0), trim)), 2),),
-            stitched=(((trim - F(1, 4), F(0)), (trim - F(1, 4), trim)),),
+            (Stock("half-square triangle", square(trim), 1), Stock("Ca", square(trim), 1, "down")),
+            (Stock("upper row", wide, 1),),
+            stitched=side_by_side,
             measure=(size(row), size(trim)),
         ),
         Step(
             "sew",
             (
-                Stock("row", ((F(0), F(0)), (row, F(0)), (row, trim), (F(0), trim)), 1),
-                Stock("row", ((F(0), F(0)), (row, F(0)), (row, trim), (F(0), trim)), 1, "down"),
+                Stock("Ca", square(trim), 1),
+                Stock("half-square triangle", unit_on_its_face, 1, "down"),
             ),
+            (Stock("lower row", wide, 1),),
+            stitched=side_by_side,
+            measure=(size(row), size(trim)),
+        ),
+        Step(
+            "sew",
+            (Stock("upper row", wide, 1), Stock("lower row", row_on_its_face, 1, "down")),
             (Stock("block", square(row), 1),),
-            stitched=(((F(0), trim - F(1, 4)), (row, trim - F(1, 4))),),
+            stitched=(((zero, edge), (row, edge)),),
             measure=(size(row), size(row)),
         ),
     )
