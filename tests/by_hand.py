@@ -8,6 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingList, Piece, Recipe, Step, Stock
+from seamproof.cutting.recipes.making import part_name
 from seamproof.draft.model import Block, Fabric
 from seamproof.length.rounding import Size
 from seamproof.piecing.model import Join, Leaf, PiecingPlan
@@ -83,6 +84,13 @@ def cutting() -> CuttingList:
     fabrics = [set(leaves(made, i)) for i in range(len(made.parts))]
     hst = fabrics.index({"a", "b"})
     half = fabrics.index({"c"})
+    upper, lower = (
+        i
+        for i, part in enumerate(made.parts)
+        if isinstance(part.made, Join) and i not in (hst, made.whole)
+    )
+    if made.parts[upper].made.right.part == hst:  # type: ignore[union-attr]
+        upper, lower = lower, upper
     cut, trim = Fraction(7), Fraction(13, 2)
     need = 6 + 0.25 * (2 + 2**0.5)
     pieces = tuple(
@@ -135,7 +143,7 @@ def cutting() -> CuttingList:
     trimmed = Step(
         "trim",
         (Stock("unit", opened, 2),),
-        (Stock("half-square triangle", square(trim, inset, inset), 2),),
+        (Stock(part_name(hst), square(trim, inset, inset), 2),),
         cuts=(
             ((low, Fraction(0)), (low, cut - off)),
             ((high, Fraction(0)), (high, cut - off)),
@@ -166,8 +174,8 @@ def cutting() -> CuttingList:
     joins = (
         Step(
             "sew",
-            (Stock("half-square triangle", square(trim), 1), Stock("Ca", square(trim), 1, "down")),
-            (Stock("upper row", wide, 1),),
+            (Stock(part_name(hst), square(trim), 1), Stock("Ca", square(trim), 1, "down")),
+            (Stock(part_name(upper), wide, 1),),
             stitched=side_by_side,
             measure=(size(row), size(trim)),
         ),
@@ -175,18 +183,19 @@ def cutting() -> CuttingList:
             "sew",
             (
                 Stock("Ca", square(trim), 1),
-                Stock("half-square triangle", unit_on_its_face, 1, "down"),
+                Stock(part_name(hst), unit_on_its_face, 1, "down"),
             ),
-            (Stock("lower row", wide, 1),),
+            (Stock(part_name(lower), wide, 1),),
             stitched=side_by_side,
             measure=(size(row), size(trim)),
         ),
         Step(
             "sew",
-            (Stock("upper row", wide, 1), Stock("lower row", row_on_its_face, 1, "down")),
-            (Stock("block", square(row), 1),),
+            (Stock(part_name(upper), wide, 1), Stock(part_name(lower), row_on_its_face, 1, "down")),
+            (Stock(part_name(made.whole), square(row), 1),),
             stitched=(((zero, edge), (row, edge)),),
             measure=(size(row), size(row)),
         ),
     )
-    return CuttingList(1, (*pieces, plain), (recipe,), (sew, trimmed, *joins))
+    singly = Recipe(half, "square", "as cut", 1, 2, 0, (plain,), ())
+    return CuttingList(1, (*pieces, plain), (recipe, singly), (sew, trimmed, *joins))

@@ -2,45 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from seamproof.booklet import wording
-from seamproof.booklet.model import Chapter, Extent, PrintedStep
-from seamproof.cutting.model import CuttingList
+from seamproof.booklet.model import Chapter, PrintedStep
+from seamproof.booklet.unit_chapters import between_marks
+from seamproof.cutting.model import CuttingList, Step
+from seamproof.cutting.recipes.making import part_name
 from seamproof.figures.cloth import Paints
 from seamproof.figures.steps import finish_scene, join_scene
 from seamproof.length.notation import Measure
-from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
+from seamproof.piecing.model import Finish, Join, PiecingPlan
 
 
-def inside_units(plan: PiecingPlan, units: Iterable[int]) -> frozenset[int]:
-    """Parts that recipes make: the units and everything they are joined of."""
-    left, found = list(units), set[int]()
-    while left:
-        part = left.pop()
-        if part in found:
-            continue
-        found.add(part)
-        made = plan.parts[part].made
-        if isinstance(made, Join):
-            left += [made.left.part, made.right.part]
-        elif isinstance(made, Finish):
-            left.append(made.of.part)
-    return frozenset(found)
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """A part that is sewn above the units, and the step that does it."""
+
+    part: int
+    step: Step
 
 
-def sewn_above(plan: PiecingPlan, units: Iterable[int]) -> tuple[tuple[int, ...], ...]:
-    """The joins and finishes above the units, in the plan's rounds; empty rounds left out."""
-    inside = inside_units(plan, units)
-    rounds = (
-        tuple(
-            part
-            for part in round_
-            if part not in inside and isinstance(plan.parts[part].made, Join | Finish)
-        )
+def sewn_sets(plan: PiecingPlan, cutting: CuttingList) -> tuple[tuple[Sewn, ...], ...]:
+    """The seams above the units, in the plan's rounds; what can be sewn at once is one set.
+
+    The list of steps holds the recipes' steps first, then these.
+    """
+    before = sum(len(recipe.steps) for recipe in cutting.recipes)
+    steps = {step.gives[0].what: step for step in cutting.steps[before:]}
+    sets = (
+        tuple(Sewn(part, steps[part_name(part)]) for part in round_ if part_name(part) in steps)
         for round_ in plan.rounds
     )
-    return tuple(round_ for round_ in rounds if round_)
+    return tuple(some for some in sets if some)
 
 
 def assembly_chapter(
@@ -53,11 +48,12 @@ def assembly_chapter(
     """The seams above the units, set by set; None if there are none. `marks` names the units by
     part number."""
     teller = _Teller(plan, cutting, marks, paints, measure)
-    for index, round_ in enumerate(teller.rounds, start=1):
-        teller.tell_set(index, round_)
+    sets = sewn_sets(plan, cutting)
+    for index, some in enumerate(sets, start=1):
+        teller.tell_set(index, some)
     if not teller.told:
         return None
-    lead = wording.assembly_lead(chained=len(teller.told) > len(teller.rounds))
+    lead = wording.assembly_lead(chained=len(teller.told) > len(sets))
     return Chapter(wording.ASSEMBLY_TITLE, lead, tuple(teller.told))
 
 
@@ -73,45 +69,42 @@ class _Teller:
         measure: Measure,
     ) -> None:
         self.plan = plan
-        self.copies = cutting.copies
         self.paints = paints
         self.measure = measure
-        self.rounds = sewn_above(plan, marks)
-        self.sizes = _sizes(cutting, [part for round_ in self.rounds for part in round_])
         self.shapes = {piece.letter: piece.shape for piece in cutting.pieces}
-        self.names = {**_leaf_names(plan, cutting), **marks}
+        self.names = {**_leaf_names(cutting), **marks}
         self.told: list[PrintedStep] = []
 
-    def tell_set(self, index: int, round_: tuple[int, ...]) -> None:
+    def tell_set(self, index: int, some: Sequence[Sewn]) -> None:
         made = {}
-        for i, part in enumerate(round_):
-            self._tell(part, wording.set_title(index) if i == 0 else "")
-            made[part] = wording.step_name(len(self.told))
+        for i, sewn in enumerate(some):
+            self._tell(sewn, wording.set_title(index) if i == 0 else "")
+            made[sewn.part] = wording.step_name(len(self.told))
         self.names.update(made)
 
-    def _tell(self, part: int, begins: str) -> None:
-        made = self.plan.parts[part].made
+    def _tell(self, sewn: Sewn, begins: str) -> None:
+        made = self.plan.parts[sewn.part].made
         if isinstance(made, Finish):
             text = wording.finish(self._called(made.of.part))
-            figure = finish_scene(self.plan, part, self.paints)
+            figure = finish_scene(self.plan, sewn.part, self.paints)
         elif isinstance(made, Join):
             text = wording.join(self._called(made.left.part), self._called(made.right.part))
-            figure = join_scene(self.plan, part, self.paints, self.names)
+            figure = join_scene(self.plan, sewn.part, self.paints, self.names)
         else:
-            raise TypeError(f"part {part} is not sewn")
-        last = part == self.plan.whole
-        count = self.plan.parts[part].uses * self.copies
+            raise TypeError(f"part {sewn.part} is not sewn")
+        last = sewn.part == self.plan.whole
+        count = sewn.step.gives[0].count
         sentences = [text, wording.press()]
-        if count > 1 and not last:
+        if count > 1:
             sentences.insert(1, wording.make(count))
-        size = self.sizes.get(part)
-        told = ""
-        if size is not None and last:
-            told = wording.block_measures(size, self.measure)
-        elif size is not None:
-            told = wording.should_measure(size, self.measure, count)
-        step = PrintedStep(len(self.told) + 1, " ".join(sentences), figure, told, begins)
-        self.told.append(step)
+        measure = ""
+        if sewn.step.measure is not None:
+            width, height = sewn.step.measure
+            tell = wording.block_measures if last else wording.should_measure
+            about = between_marks(sewn.step)
+            measure = tell((width.ruler, height.ruler), self.measure, count, about=about)
+        number = len(self.told) + 1
+        self.told.append(PrintedStep(number, " ".join(sentences), figure, measure, begins))
 
     def _called(self, part: int) -> str:
         name = self.names.get(part, "")
@@ -120,26 +113,8 @@ class _Teller:
         return wording.made_before(name)
 
 
-def _leaf_names(plan: PiecingPlan, cutting: CuttingList) -> dict[int, str]:
-    """What patches that no recipe makes are called: by the mark of their piece."""
-    alone = {
-        piece.part: piece.letter
-        for piece in cutting.pieces
-        if piece.part < len(plan.parts) and isinstance(plan.parts[piece.part].made, Leaf)
-    }
-    inside = {piece.letter for recipe in cutting.recipes for piece in recipe.pieces}
-    return {part: letter for part, letter in alone.items() if letter not in inside}
-
-
-def _sizes(cutting: CuttingList, parts: list[int]) -> dict[int, Extent]:
-    """The size after each join above the units. The list of steps holds the recipes' steps first
-    and then these joins, in the same order."""
-    before = sum(len(recipe.steps) for recipe in cutting.recipes)
-    steps = cutting.steps[before:]
-    if len(steps) != len(parts):
-        return {}
-    return {
-        part: (step.measure[0].ruler, step.measure[1].ruler)
-        for part, step in zip(parts, steps, strict=True)
-        if step.measure is not None
-    }
+def _leaf_names(cutting: CuttingList) -> dict[int, str]:
+    """What patches that are sewn singly are called: by the mark of their piece. A recipe without
+    steps holds such patches."""
+    alone = [piece for recipe in cutting.recipes if not recipe.steps for piece in recipe.pieces]
+    return {piece.part: piece.letter for piece in alone}

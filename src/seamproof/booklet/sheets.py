@@ -100,15 +100,20 @@ def _cutting(pieces: Iterable[Piece], rows: dict[str, KeyRow]) -> tuple[FabricCu
 
 
 def _row(piece: Piece) -> CuttingRow:
-    """What is cut from cloth: triangles are cut as squares, then on the diagonal."""
-    shape = piece.shape
-    if shape == "triangle":
-        shape = "square" if piece.width.ruler == piece.height.ruler else "rectangle"
     return CuttingRow(
         letter=piece.letter,
         count=piece.count,
-        shape=wording.named(shape, piece.count),
+        shape=wording.named(piece.shape, piece.count),
         cut=(piece.width.ruler, piece.height.ruler),
-        split=wording.split_text(piece.split, piece.count),
+        split=_split(piece),
         purpose=wording.purpose(piece.unit, trimmed=piece.trim is not None),
     )
+
+
+def _split(piece: Piece) -> str:
+    """What else there is to say about how a piece is cut."""
+    if piece.shape == "template":
+        return wording.template_text()
+    if piece.shape in ("square", "rectangle"):
+        return wording.split_text(piece.split, piece.count)
+    return wording.strip_text(piece.shape, piece.angle)

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from seamproof.booklet import lying, wording
 from seamproof.booklet.model import Chapter, PrintedStep
-from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Stock
+from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
 from seamproof.drawing.lettering import printed
 from seamproof.drawing.scene import Scene
 from seamproof.figures.cloth import Paints
@@ -21,6 +21,7 @@ from seamproof.figures.recipe import (
     trimming_scene,
 )
 from seamproof.length.notation import Measure
+from seamproof.length.rounding import SAME
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,11 @@ def unit_chapter(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
         ),
         tuple(teller.told),
     )
+
+
+def between_marks(step: Step) -> bool:
+    """Whether what a step gives measures something between two marks of the ruler."""
+    return step.measure is not None and any(abs(size.surplus) > SAME for size in step.measure)
 
 
 class _Teller:
@@ -161,8 +167,12 @@ class _Teller:
     def _measure(self, looking: Looking) -> str:
         if looking.step.measure is None:
             return ""
-        size = self._size(looking)
-        return wording.should_measure(size, self.telling.measure, self._count(looking))
+        return wording.should_measure(
+            self._size(looking),
+            self.telling.measure,
+            self._count(looking),
+            about=between_marks(looking.step),
+        )
 
     def _count(self, looking: Looking) -> int:
         return sum(stock.count for stock in looking.step.gives)

@@ -20,6 +20,9 @@ _PLURALS = {
     "square": "squares",
     "rectangle": "rectangles",
     "triangle": "triangles",
+    "diamond": "diamonds",
+    "parallelogram": "parallelograms",
+    "trapezoid": "trapezoids",
     "template": "pieces by template",
     "half-square triangle": "half-square triangles",
     "hourglass": "hourglass units",
@@ -34,6 +37,17 @@ _PLURALS = {
     "rail": "rail units",
     "log cabin": "log cabins",
     "pieced unit": "pieced units",
+}
+
+_UNITS = frozenset(_PLURALS) - {
+    "square",
+    "rectangle",
+    "triangle",
+    "diamond",
+    "parallelogram",
+    "trapezoid",
+    "template",
+    "pieced unit",
 }
 
 _SINGULARS = {
@@ -140,9 +154,21 @@ def split_text(split: Split, count: int) -> str:
     return f"{each} twice on the diagonal"
 
 
+def strip_text(shape: str, angle: int | None) -> str:
+    """How a size is to be read of a piece that is cut from a strip with slanted cuts."""
+    other = "longest side" if shape in ("triangle", "trapezoid") else "distance of the cuts"
+    slant = "" if angle is None else f", cut at {angle}°"
+    return f"strip width × {other}{slant}"
+
+
+def template_text() -> str:
+    """How the size of a piece by template is to be read."""
+    return "width × height of its outline"
+
+
 def purpose(unit: str, *, trimmed: bool) -> str:
     """What a piece is for."""
-    if unit in ("square", "rectangle", "triangle", "template", ""):
+    if unit not in _UNITS:
         return "sewn as cut"
     return f"{named(unit)}, trimmed later" if trimmed else named(unit)
 
@@ -280,15 +306,20 @@ def ruler_plain() -> str:
     return "Lay the ruler so that as much comes off on either side. Trim all sides."
 
 
-def should_measure(size: Sequence[Fraction], measure: Measure, count: int) -> str:
-    """The size after a step."""
+def should_measure(
+    size: Sequence[Fraction], measure: Measure, count: int, *, about: bool = False
+) -> str:
+    """The size after a step; `about` if it lies between two marks of the ruler."""
     subject = "It" if count == 1 else "Each"
-    return f"{subject} should measure {extent(size, measure)}."
+    return f"{subject} should measure {'about ' if about else ''}{extent(size, measure)}."
 
 
-def block_measures(size: Sequence[Fraction], measure: Measure) -> str:
+def block_measures(
+    size: Sequence[Fraction], measure: Measure, count: int, *, about: bool = False
+) -> str:
     """The size after the last step."""
-    return f"The block should measure {extent(size, measure)}."
+    subject = "The block" if count == 1 else "Each block"
+    return f"{subject} should measure {'about ' if about else ''}{extent(size, measure)}."
 
 
 def set_title(index: int) -> str:
