@@ -23,6 +23,10 @@ one of each."""
 
 Grain = Literal["length", "cross", "either", "bias"]
 
+Shape = Literal[
+    "square", "rectangle", "triangle", "diamond", "parallelogram", "trapezoid", "template"
+]
+
 
 @dataclass(frozen=True, slots=True)
 class Stock:
@@ -47,7 +51,8 @@ class Step:
     All lines and corners share the frame of the table as the stock in `takes` is laid out.
 
     - ``cut``: takes one kind of stock, lying face up; it is cut along `cuts`; gives the pieces.
-    - ``sew``: takes two kinds, the first face up, the second laid on it face down. It is stitched
+    - ``sew``: takes two kinds, the first face up, the second laid on it face down (two alike pieces
+      laid on one thing at once are two entries, each at its place). It is stitched
       along `stitched` and then, if `cuts` is not empty, cut apart along `cuts`. Each part that has
       stitching in it is opened: what lies on the smaller side of the stitching is the allowance.
       What `gives` shows is the part opened, face up, dog ears trimmed, and the second kind turned
@@ -72,16 +77,20 @@ class Step:
 class Piece:
     """A kind of cut piece. `letter` is the fabric's letter and a small one, such as ``Aa``.
 
-    `width` and `height` are cut sizes (of the square or rectangle that is cut from cloth, before
-    it is `split` on one or both diagonals). For `shape` "template" they are the bounding box of
-    `corners`, the outline to be cut. `unit` and `method` say what it is for, `trim` is the
+    `shape`, `width`, `height` and `count` are those of what is cut from cloth, before it is `split`
+    on one or both diagonals: 12 squares, split once, are 24 triangles. `width` is the shorter side.
+    For what is cut from a strip (triangle, diamond, parallelogram, trapezoid) `width` is the
+    strip's and `height` how far apart the slanted cuts are, measured at right angles to the cut;
+    for triangles and trapezoids it is the longest side; `angle` is that of the cut, in degrees
+    from the strip's edge. For a template they are the bounding box. `corners` is the outline
+    of what is neither square nor rectangle. `unit` and `method` say what it is for, `trim` is the
     (width, height) to which the unit is trimmed, None if it is not. `part` is the number of the
     leaf that the piece becomes.
     """
 
     letter: str
     fabric: str
-    shape: Literal["square", "rectangle", "triangle", "template"]
+    shape: Shape
     width: Size
     height: Size
     count: int
@@ -94,6 +103,7 @@ class Piece:
     hand: Hand = "either"
     trim: tuple[Fraction, Fraction] | None = None
     corners: tuple[Point, ...] = ()
+    angle: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +112,9 @@ class Recipe:
 
     `pieces` and the counts in `steps` are for all copies together. `gives` is how many one round
     of the method makes, `made` how many are made in all, `spare` how many are left over. `sheets`
-    are the finished unit's cut pieces as they lie in it after trimming, for the layer model.
+    are the finished unit's cut pieces as they lie in it after trimming, for the layer model: in
+    the frame of the part, patch by patch in sewing order (those of a join's left side first).
+    Patches that no unit holds have a recipe of their own, without steps.
     `waste` is the share of the cut cloth that is trimmed off. `bias_edges` counts outer edges of
     the unit that are on the bias.
     """

@@ -11,7 +11,7 @@ from seamproof.length.exact import kept
 from seamproof.piecing.leaves import PlacedLeaf, small_parts
 from seamproof.piecing.model import Join, Leaf, PiecingPlan, Unit
 from seamproof.piecing.patterns import Pattern, alike, patterns
-from seamproof.plane.model import Polygon
+from seamproof.plane.model import Point, Polygon
 from seamproof.plane.predicates import box, distance, same_length, same_point, turned
 
 MOST_PATCHES = 9
@@ -32,14 +32,18 @@ class Likeness:
     """A unit, and how its part shows the pattern of its kind.
 
     Turned by `turn` and moved to `at`, the pattern (upright, upper left corner at (0, 0)) lies on
-    the part in the part's own frame. `patches` are, role by role as in `unit.roles`, the patches
-    in the frame of the **pattern**.
+    the part in the part's own frame; its upper left corner is corner `first` of the part's outline.
+    `patches` are, role by role as in `unit.roles`, the patches
+    in the frame of the **pattern**; `order` says for each which patch of the part it is, in sewing
+    order.
     """
 
     unit: Unit
     turn: Fraction
-    at: tuple[Fraction, Fraction]
+    at: Point
+    first: int
     patches: tuple[PlacedLeaf, ...]
+    order: tuple[int, ...]
 
 
 def recognise(plan: PiecingPlan) -> tuple[Unit, ...]:
@@ -112,13 +116,16 @@ def _seen_from(
     drawn = list(patterns(width, height, tuple(leaf.corners for leaf in lying)))
     if name >= len(drawn):
         return None
-    ordered = _by_role(drawn[name], lying)
-    if ordered is None:
+    order = _by_role(drawn[name], lying)
+    if order is None:
         return None
+    ordered = tuple(lying[k] for k in order)
     roles = tuple(
         (role, leaf.fabric) for (role, _), leaf in zip(drawn[name].patches, ordered, strict=True)
     )
-    return Likeness(Unit(part, drawn[name].kind, width, height, roles), turn, at, ordered)
+    return Likeness(
+        Unit(part, drawn[name].kind, width, height, roles), turn, at, first, ordered, order
+    )
 
 
 _EXACT = tuple(Fraction(quarter, 4) for quarter in range(4))
@@ -132,11 +139,11 @@ def _along_axes(outline: Polygon, first: int) -> tuple[Fraction, Fraction]:
     )
 
 
-def _by_role(pattern: Pattern, leaves: Sequence[PlacedLeaf]) -> tuple[PlacedLeaf, ...] | None:
-    left = list(leaves)
+def _by_role(pattern: Pattern, leaves: Sequence[PlacedLeaf]) -> tuple[int, ...] | None:
+    left = list(range(len(leaves)))
     ordered = []
     for _, drawn in pattern.patches:
-        match = next((leaf for leaf in left if alike(leaf.corners, drawn)), None)
+        match = next((k for k in left if alike(leaves[k].corners, drawn)), None)
         if match is None:
             return None
         left.remove(match)

@@ -1,0 +1,129 @@
+"""Which parts are made as units, by which method, and what is left to be cut and sewn singly."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from seamproof.cutting.checks import METHOD_DOES_NOT_FIT, METHOD_UNUSED, UNKNOWN_METHOD
+from seamproof.cutting.model import CuttingSettings
+from seamproof.cutting.recipes import METHODS
+from seamproof.cutting.recipes.making import Method, Wanted
+from seamproof.cutting.recipes.patches import PATCH_METHODS
+from seamproof.findings import Finding, Where
+from seamproof.piecing.leaves import PlacedLeaf, put, within
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
+from seamproof.piecing.units import likenesses
+from seamproof.plane.model import Placed
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """`units` are made by their method; `loose` are patches and `sewn` joins above the units, each
+    a part number and how many."""
+
+    units: tuple[tuple[Wanted, Method], ...]
+    loose: dict[int, int]
+    sewn: dict[int, int]
+
+
+def choose(
+    plan: PiecingPlan, copies: int, settings: CuttingSettings, block: str
+) -> tuple[Chosen, tuple[Finding, ...]]:
+    """Walks the plan from the whole block down. The outermost part for which there is a method is
+    made by it; whatever holds no such part is sewn from patches."""
+    likes = likenesses(plan)
+    wanted = [0] * len(plan.parts)
+    wanted[plan.whole] = copies
+    units: list[tuple[Wanted, Method]] = []
+    loose: dict[int, int] = {}
+    sewn: dict[int, int] = {}
+    found: dict[tuple[int, str], Finding] = {}
+    for number in range(plan.whole, -1, -1):
+        count = wanted[number]
+        if not count:
+            continue
+        if number in likes and isinstance(plan.parts[number].made, Join):
+            want = Wanted(likes[number], count)
+            method = _method(want, settings, block, found)
+            if method is not None:
+                units.append((want, method))
+                continue
+        match plan.parts[number].made:
+            case Join(left, right):
+                sewn[number] = count
+                wanted[left.part] += count
+                wanted[right.part] += count
+            case Finish(of):
+                sewn[number] = count
+                wanted[of.part] += count
+            case _:
+                loose[number] = count
+    used = {like.unit.kind for number, like in likes.items() if wanted[number]}
+    for kind in settings.methods:
+        if kind not in used:
+            found[0, kind] = METHOD_UNUSED.found(
+                f"a method is named for {kind}, and the block has none",
+                mend="leave it out, or look whether another unit was meant",
+                where=Where(block=block),
+            )
+    units.reverse()
+    return Chosen(tuple(units), loose, sewn), tuple(found.values())
+
+
+def plain(text: str) -> str:
+    """A method's name without what people write differently.
+
+    >>> plain("Stitch and  flip"), plain("two-at-a-time")
+    ('stitch and flip', 'two at a time')
+    """
+    return re.sub(r"[\s_-]+", " ", text).strip().lower()
+
+
+def _method(
+    want: Wanted, settings: CuttingSettings, block: str, found: dict[tuple[int, str], Finding]
+) -> Method | None:
+    every = [method for method in METHODS if method.kind == want.kind]
+    fitting = [method for method in every if method.fits(want)]
+    named = settings.methods.get(want.kind)
+    if named is not None:
+        chosen = [method for method in every if plain(method.name) == plain(named)]
+        if chosen and chosen[0] in fitting:
+            return chosen[0]
+        ways = ", ".join(method.name for method in fitting) or " or ".join(PATCH_METHODS)
+        if chosen:
+            found[want.part, want.kind] = METHOD_DOES_NOT_FIT.found(
+                f"this {want.kind} cannot be made {named}",
+                mend=f"it can be made: {ways}",
+                where=Where(block=block),
+            )
+        elif plain(named) not in map(plain, PATCH_METHODS):
+            found[want.part, want.kind] = UNKNOWN_METHOD.found(
+                f'"{named}" is not a way to make a {want.kind}',
+                mend=f"write one of: {ways}",
+                where=Where(block=block),
+            )
+    return next((m for m in fitting if m.suits(want)), fitting[0] if fitting else None)
+
+
+def loose_places(plan: PiecingPlan, chosen: Chosen) -> list[tuple[int, PlacedLeaf]]:
+    """Where the patches that no unit holds lie in the block."""
+    made = {want.part for want, _ in chosen.units}
+    start = Placed(plan.whole, Fraction(0), (Fraction(0), Fraction(0)))
+    found, todo = [], [start]
+    while todo:
+        here = todo.pop()
+        if here.part in made:
+            continue
+        match plan.parts[here.part].made:
+            case Leaf(fabric, corners):
+                lying = PlacedLeaf(here.part, fabric, put(corners, here.turn, here.at))
+                found.append((here.part, lying))
+            case Join(left, right):
+                todo += [within(right, here), within(left, here)]
+            case Finish(of):
+                todo.append(within(of, here))
+            case _:
+                pass
+    return found

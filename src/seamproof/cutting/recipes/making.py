@@ -1,0 +1,277 @@
+"""What every recipe is made with: what is wanted, the sizes to cut, and common steps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Protocol
+
+from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
+from seamproof.cutting.table import exact, rectangle, within
+from seamproof.length.exact import kept
+from seamproof.length.rounding import SAME, Rounding, Size, nearest, on_ruler, up
+from seamproof.piecing.leaves import put
+from seamproof.piecing.units import Likeness
+from seamproof.plane.model import Line, Point, Polygon
+from seamproof.plane.offsets import offset
+from seamproof.plane.predicates import area, box
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """`count` copies of a unit."""
+
+    like: Likeness
+    count: int
+
+    @property
+    def part(self) -> int:
+        """Number of the part that is wanted."""
+        return self.like.unit.part
+
+    @property
+    def kind(self) -> str:
+        """Trade name of the unit."""
+        return self.like.unit.kind
+
+    @property
+    def fabrics(self) -> tuple[str, ...]:
+        """The fabric of each role, in the order of the pattern."""
+        return tuple(fabric for _, fabric in self.like.unit.roles)
+
+    def leaf(self, role: int) -> int:
+        """The part number of the patch in a role."""
+        return self.like.patches[role].part
+
+
+class Method(Protocol):
+    """One way to make one kind of unit."""
+
+    @property
+    def kind(self) -> str:
+        """The kind of unit, in the words of `UnitKind`."""
+
+    @property
+    def name(self) -> str:
+        """What the trade calls the way, such as "two at a time"."""
+
+    def fits(self, wanted: Wanted) -> bool:
+        """Whether such a unit can be made this way at all."""
+
+    def suits(self, wanted: Wanted) -> bool:
+        """Whether this way is chosen by itself for so many, if no earlier one is."""
+
+    def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
+        """The recipe. `letters` are the names of its pieces, in its own order; there may be more
+        than it needs."""
+
+
+MOST_PIECES = 12
+"""No recipe has more kinds of pieces than this."""
+
+
+def oversize(kind: str, settings: CuttingSettings) -> Fraction:
+    """What is added to a ruler size so that there is something to trim."""
+    return Fraction(0) if settings.sizes == "exact" else settings.oversize.get(kind, Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A size to cut, and the size at which the piece is shown on the table."""
+
+    size: Size
+    shown: Fraction
+    rounding: Rounding
+
+
+def to_trim(need: float, kind: str, settings: CuttingSettings) -> Cut:
+    """The size of a square whose unit is trimmed: up to the ruler, plus the oversize.
+
+    With "exact" sizes nothing is trimmed: the piece is sewn as it is cut, up to the ruler, and
+    shown at the size that geometry asks for.
+    """
+    if settings.sizes == "exact":
+        return as_loose(need, settings)
+    size = Size(up(need, settings.step) + oversize(kind, settings), need)
+    return Cut(size, size.ruler, "trimmed")
+
+
+def as_loose(need: float, settings: CuttingSettings) -> Cut:
+    """The size of a square that is divided on its diagonal and sewn as it is cut: up to the ruler,
+    which leaves less than a mark to spare."""
+    ruler = up(need, settings.step)
+    if abs(float(ruler) - need) <= SAME:
+        return Cut(Size(ruler, need), ruler, "on the ruler")
+    return Cut(Size(ruler, need), exact(need), "as cut")
+
+
+def as_cut(need: Fraction, settings: CuttingSettings) -> Cut:
+    """The size of a piece that is sewn as it is cut: the nearest mark."""
+    rounding: Rounding = "on the ruler" if on_ruler(need, settings.step) else "as cut"
+    ruler = nearest(need, settings.step)
+    shown = ruler if rounding == "on the ruler" else need
+    return Cut(Size(ruler, float(need)), shown, rounding)
+
+
+def measured(corners: Sequence[Point], step: Fraction) -> tuple[Size, Size]:
+    """Width and height of the upright box round a shape, each with the mark nearest to it."""
+    low, high = box(corners)
+    width, height = high[0] - low[0], high[1] - low[1]
+    return _reading(width, step), _reading(height, step)
+
+
+def _reading(length: Fraction, step: Fraction) -> Size:
+    return Size(nearest(length, step), float(length))
+
+
+def root2(seam: Fraction) -> Fraction:
+    """How far along a straight side a seam at 45 degrees moves if it moves by its allowance."""
+    return exact(float(seam) * math.sqrt(2))
+
+
+def unfinished(wanted: Wanted, seam: Fraction) -> Polygon:
+    """The unit from raw edge to raw edge in the pattern's frame, clockwise from the upper left."""
+    unit = wanted.like.unit
+    return rectangle(-seam, -seam, unit.width + 2 * seam, unit.height + 2 * seam)
+
+
+def in_part_order(corners: Polygon, wanted: Wanted, shift: int = 0) -> Polygon:
+    """Four corners, clockwise from the pattern's upper left one, in the order of the part's
+    outline. `shift` is the index of the pattern's upper left corner, if it is not the first."""
+    first = wanted.like.first
+    return tuple(corners[(k - first + shift) % 4] for k in range(4))
+
+
+def part_name(number: int) -> str:
+    """What finished parts are called on the table."""
+    return f"part {number}"
+
+
+def sewn_name(number: int, what: str) -> str:
+    """What a half-made unit is called on the table."""
+    return f"part {number}, {what}"
+
+
+def last_name(wanted: Wanted, settings: CuttingSettings) -> str:
+    """What the last seam of a unit gives: the finished part, or something still to be trimmed."""
+    if settings.sizes == "exact":
+        return part_name(wanted.part)
+    return sewn_name(wanted.part, "sewn")
+
+
+def finished_by(
+    wanted: Wanted,
+    settings: CuttingSettings,
+    sewing: tuple[Step, ...],
+    to: Polygon,
+    shift: int = 0,
+) -> tuple[Step, ...]:
+    """The steps of a unit to the end: trimmed to the corners `to` of the last sewn thing, clockwise
+    from the pattern's upper left one (`shift` says which that is); with exact sizes it is as large
+    as that when it is sewn."""
+    *before, last = sewing
+    sewn = last.gives[0]
+    if settings.sizes != "exact":
+        return (*sewing, _trimming(wanted, sewn, to, settings, shift))
+    done = Stock(sewn.what, in_part_order(to, wanted, shift), sewn.count)
+    return (*before, replace(last, gives=(done,), measure=measured(to, settings.step)))
+
+
+def _trimming(
+    wanted: Wanted,
+    sewn: Stock,
+    to: Polygon,
+    settings: CuttingSettings,
+    shift: int,
+) -> Step:
+    """Cutting a sewn unit down to four corners that lie on it, clockwise from the pattern's upper
+    left one (or from the one before by `shift`)."""
+    low, high = box(sewn.corners)
+    (left, top), (right, bottom) = box(to)
+    lines: list[Line] = []
+    if left - low[0] > SAME:
+        lines.append(((left, low[1]), (left, high[1])))
+    if top - low[1] > SAME:
+        lines.append(((low[0], top), (high[0], top)))
+    if high[0] - right > SAME:
+        lines.append(((right, low[1]), (right, high[1])))
+    if high[1] - bottom > SAME:
+        lines.append(((low[0], bottom), (high[0], bottom)))
+    return Step(
+        "trim",
+        takes=(sewn,),
+        gives=(Stock(part_name(wanted.part), in_part_order(to, wanted, shift), sewn.count),),
+        cuts=tuple(lines),
+        measure=measured(to, settings.step),
+    )
+
+
+def centred(size: Polygon, width: Fraction, height: Fraction) -> Polygon:
+    """A rectangle in the middle of an upright one, clockwise from the upper left corner."""
+    (left, top), (right, bottom) = box(size)
+    return rectangle(
+        kept((left + right - width) / 2), kept((top + bottom - height) / 2), width, height
+    )
+
+
+def square_piece(
+    wanted: Wanted,
+    letter: str,
+    role: int,
+    cut: Cut,
+    count: int,
+    method: str,
+    settings: CuttingSettings,
+    *,
+    split: int = 1,
+    hand: Hand = "either",
+) -> Piece:
+    """Squares for one role: whole, or divided into 2 or 4 triangles."""
+    return Piece(
+        letter=letter,
+        fabric=wanted.fabrics[role],
+        shape="square",
+        width=cut.size,
+        height=cut.size,
+        count=count,
+        split="whole" if split == 1 else "once" if split == 2 else "twice",
+        grain="either",
+        rounding=cut.rounding,
+        part=wanted.leaf(role),
+        unit=wanted.kind,
+        method=method,
+        hand=hand,
+        trim=trim_size(wanted, settings),
+    )
+
+
+def trim_size(wanted: Wanted, settings: CuttingSettings) -> tuple[Fraction, Fraction] | None:
+    """Width and height to which the unit is trimmed; None if sizes are exact."""
+    if settings.sizes == "exact":
+        return None
+    unit = wanted.like.unit
+    return unit.width + 2 * settings.seam, unit.height + 2 * settings.seam
+
+
+def sheets_of(wanted: Wanted, seam: Fraction) -> tuple[Polygon, ...]:
+    """The cut pieces as they lie in the finished unit, in the frame of its part, in sewing order:
+    each patch with its allowance, as far as the trimmed unit reaches."""
+    edge = unfinished(wanted, seam)
+    lying = [within(offset(leaf.corners, seam), edge) for leaf in wanted.like.patches]
+    return tuple(
+        put(lying[role], wanted.like.turn, wanted.like.at) for role in _roles_in_order(wanted.like)
+    )
+
+
+def _roles_in_order(like: Likeness) -> list[int]:
+    """For each patch in sewing order its place among the roles."""
+    return sorted(range(len(like.order)), key=lambda role: like.order[role])
+
+
+def waste_of(pieces: Sequence[Piece], sheets: Sequence[Polygon], made: int) -> float:
+    """The share of the cut cloth that is not in the trimmed units."""
+    cloth = sum(piece.count * piece.width.ruler * piece.height.ruler for piece in pieces)
+    used = made * sum((area(sheet) for sheet in sheets), Fraction(0))
+    return float(1 - used / cloth) if cloth else 0.0
