@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamproof.piecing.cuts import Cut, Kinds
 
-SEARCH_EFFORT = 20_000
-"""Looks of the search before the best choice so far is taken. Blocks of the trade need less than
-two thousand; the same block needs the same number on every machine."""
+SEARCH_EFFORT = 10_000
+"""Looks of the search at the kinds within a block, and again at the whole block, before the best
+choice so far is taken. The same block needs the same number on every machine."""
+
+KIND_EFFORT = 150
+"""Looks of the search for one kind of region within the block."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,22 +34,19 @@ def choose(kinds: Kinds, *, natural: bool = False, complete: bool = False) -> Ch
     """
     offered = [_habitual(kind.cuts) if natural else kind.cuts for kind in kinds.kinds]
     order = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].size)
-    heights = _heights(offered, order)
-    pick = _grow(offered, order)
-    sessions = _sessions(pick)
-    shapes = {kinds.layout.shape[f] for f in kinds.kinds[0].specimen}
-    # No choice uses fewer kinds than the flattest tree of cuts is high, nor fewer than there are
-    # different patches less one: each step at the machine brings at most two things together.
-    bound = max(heights[0], len(shapes) - 1)
+    least = _heights(offered, order)
     if complete:
-        search = _Search(kinds, offered, heights, pick)
-        pick = search.best
-        sessions = _sessions(pick)
-        if search.finished:
-            bound = sessions
+        search = _Search(kinds, offered, order, least)
+        pick = search.best(0)
+        bound = search.least[0]
+    else:
+        pick = _grow(offered, order)
+        shapes = {kinds.layout.shape[f] for f in kinds.kinds[0].specimen}
+        bound = max(least[0], len(shapes) - 1)
     wanted = _reached(pick)
+    sessions = sum(pick.get(k) is not None for k in wanted)
     return Choice(
-        tuple(pick[k] if k in wanted else None for k in range(len(pick))), sessions, bound
+        tuple(pick.get(k) if k in wanted else None for k in range(len(offered))), sessions, bound
     )
 
 
@@ -54,12 +54,12 @@ def _habitual(cuts: Sequence[Cut]) -> list[Cut]:
     return [cut for cut in cuts if not cut.odd] or list(cuts)
 
 
-def _grow(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[Cut | None]:
-    """From the smallest kinds up, the cut whose two sides together use the fewest kinds.
+def _grow(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> dict[int, Cut]:
+    """From the smallest kinds up, the cut whose sides together use the fewest kinds.
 
     Quick and close, but blind to what the two sides of the *next* cut will share.
     """
-    pick: list[Cut | None] = [None] * len(offered)
+    pick: dict[int, Cut] = {}
     used: list[frozenset[int]] = [frozenset()] * len(offered)
     habit: list[int] = [0] * len(offered)
     for k in order:
@@ -87,10 +87,10 @@ def _heights(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[int
     return height
 
 
-def _reached(pick: Sequence[Cut | None]) -> set[int]:
+def _reached(pick: Mapping[int, Cut]) -> set[int]:
     reached, todo = {0}, [0]
     while todo:
-        cut = pick[todo.pop()]
+        cut = pick.get(todo.pop())
         for k in cut.kinds if cut else ():
             if k not in reached:
                 reached.add(k)
@@ -98,24 +98,25 @@ def _reached(pick: Sequence[Cut | None]) -> set[int]:
     return reached
 
 
-def _sessions(pick: Sequence[Cut | None]) -> int:
-    return sum(pick[k] is not None for k in _reached(pick))
-
-
 class _Search:
     """Branch and bound over sets of kinds that are *needed*, the largest undecided kind first.
 
-    A cut of that kind needs its two sides. What a cut needs beyond what is needed already is all
-    that it costs, so of two cuts of which one needs less than the other only that one is tried.
-    Ends when every choice is looked at or ruled out (`finished`), or at `SEARCH_EFFORT` looks.
+    Kinds are solved from the smallest up, so that a kind within another brings its own least
+    number as a bound: what is needed for the whole is at least what is needed for its hardest part
+    and all that was decided above it. A cut needs its sides; what it needs beyond what is needed
+    already is all that it costs, so of two cuts of which one needs less than the other only that
+    one is tried.
+
+    `least[k]` is a lower bound on the kinds that kind k needs, itself included, and exact where
+    the search for it was finished.
     """
 
     def __init__(
         self,
         kinds: Kinds,
         offered: Sequence[Sequence[Cut]],
+        order: Sequence[int],
         heights: Sequence[int],
-        pick: Sequence[Cut | None],
     ) -> None:
         # In the order of what the regions are, not of where they were found: a turned block is
         # searched alike.
@@ -123,46 +124,75 @@ class _Search:
         rank = {k: i for i, k in enumerate(ranked)}
         self._key = [(*kind.size, rank[k]) for k, kind in enumerate(kinds.kinds)]
         self._offered = offered
-        self._heights = heights
-        self.best = list(pick)
-        wanted = _reached(pick)
-        chosen = [cut for k in wanted if (cut := pick[k])]
-        self._least = (len(chosen), sum(map(_price, chosen)))
-        self._looks = 0
+        self._chosen: dict[int, dict[int, Cut]] = {}
         self._cuts: dict[int, Cut] = {}
-        self.finished = self._go(frozenset([0]) if offered[0] else frozenset(), 0)
+        self._left = SEARCH_EFFORT
+        self.least = list(heights)
+        for k in order:
+            if offered[k]:
+                self._settle(k)
 
-    def _go(self, todo: frozenset[int], price: int) -> bool:
+    def best(self, k: int) -> dict[int, Cut]:
+        """The best choice found for a kind and all it needs."""
+        return self._chosen.get(k, {})
+
+    def _settle(self, k: int) -> None:
+        """Finds the best choice for a kind whose smaller kinds are settled."""
+        first: tuple[int, int] | None = None
+        for cut in sorted(self._offered[k], key=lambda c: self._rank(frozenset(c.kinds))):
+            choice = {k: cut}
+            for j in cut.kinds:
+                for need, way in self._chosen.get(j, {}).items():
+                    choice.setdefault(need, way)
+            cost = (len(choice), sum(map(_price, choice.values())))
+            if first is None or cost < first:
+                first, self._chosen[k] = cost, choice
+        assert first is not None  # a kind that is settled has a cut
+        least = 1 + min(
+            self._at_least(frozenset(j for j in cut.kinds if self._offered[j]))
+            for cut in self._offered[k]
+        )
+        self._cost, self._root, self._looks = first, k, 0
+        # What is left at the end goes to the whole block.
+        effort = self._left + SEARCH_EFFORT if k == 0 else min(KIND_EFFORT, self._left)
+        finished = first == (least, 0) or self._go(frozenset([k]), 0, effort)
+        self._left -= self._looks
+        self.least[k] = self._cost[0] if finished else max(least, self.least[k])
+
+    def _go(self, todo: frozenset[int], price: int, effort: int) -> bool:
         self._looks += 1
-        if self._looks > SEARCH_EFFORT:
+        if self._looks > effort:
             return False
-        needed = len(self._cuts) + len(todo)
+        decided = len(self._cuts)
         if not todo:
-            if (needed, price) < self._least:
-                self._least = (needed, price)
-                self.best = [self._cuts.get(k) for k in range(len(self._offered))]
+            if (decided, price) < self._cost:
+                self._cost = (decided, price)
+                self._chosen[self._root] = dict(self._cuts)
             return True
         k = max(todo, key=self._key.__getitem__)
-        # What lies below the highest of them takes as many steps as it is high.
-        smaller = len(todo) - 1
-        least = needed + max(0, max(self._heights[x] for x in todo) - 1 - smaller)
-        if (least, price) >= self._least:
-            return True
         ways: dict[frozenset[int], Cut] = {}
         for cut in self._offered[k]:
             need = frozenset(x for x in cut.kinds if self._offered[x] and x not in todo)
             if need not in ways or _price(cut) < _price(ways[need]):
                 ways[need] = cut
+        rest = todo - {k}
         done = True
-        for need in sorted(ways, key=lambda n: (len(n), _price(ways[n]), self._rank(n))):
+        for need in sorted(ways, key=lambda n: (self._at_least(rest | n), len(n), self._rank(n))):
             if any(other < need for other in ways):
                 continue
+            its_price = price + _price(ways[need])
+            after = rest | need
+            if (decided + 1 + self._at_least(after), its_price) >= self._cost:
+                continue
             self._cuts[k] = ways[need]
-            done = self._go((todo - {k}) | need, price + _price(ways[need])) and done
+            done = self._go(after, its_price, effort) and done
             del self._cuts[k]
-            if self._looks > SEARCH_EFFORT:
+            if self._looks > effort:
                 return False
         return done
+
+    def _at_least(self, todo: frozenset[int]) -> int:
+        return max(len(todo), max((self.least[x] for x in todo), default=0))
 
     def _rank(self, kinds: frozenset[int]) -> list[tuple[int, ...]]:
         return sorted(self._key[k] for k in kinds)
