@@ -120,7 +120,8 @@ def _search(layout: Layout, grid: Grid, whole: Region, *, search: bool) -> tuple
         kinds = survey(layout, grid, breadth, whole)
         if kinds is not None:
             best = choose(kinds, complete=True)
-            habit = choose(kinds, natural=True, complete=True)
+            odd = any(cut is not None and cut.odd for cut in best.cut)
+            habit = choose(kinds, natural=True, complete=True) if odd else best
             chosen = habit if habit.sessions <= best.sessions * HABIT_PRICE else best
             # Only a look at every chord says what is least possible.
             bound = best.bound if breadth == "every" else _types_bound(layout)
