@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from seamproof.length.rounding import SAME
 from seamproof.piecing.choosing import Choice
@@ -162,7 +163,7 @@ def _part(
     ]
     seam = tuple(frame.of(p) for p in (run[0], *turns, run[-1]))
     sewn_points = [frame.of(p) for p in (ends[0], *turns, ends[1])]
-    sewn = tuple(zip(sewn_points, sewn_points[1:], strict=False))
+    sewn = tuple(pairwise(sewn_points))
     if len(sides) == 1:
         return Part(Finish(sides[0], sewn), frame.outline, uses)
     # The seam runs to the right, or straight up: what lies above it, or left of it, is its left.
@@ -220,22 +221,14 @@ def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[tuple[F
                     -i,
                 ),
             )
-            a0, a1 = _middle(layout, source[again[0]]), _middle(layout, source[again[far]])
-            b0, b1 = _middle(layout, target[0]), _middle(layout, target[far])
+            a0, a1 = layout.exact_middle(source[again[0]]), layout.exact_middle(source[again[far]])
+            b0, b1 = layout.exact_middle(target[0]), layout.exact_middle(target[far])
             found.append((_turn(a0, a1, b0, b1), a0, b0))
     motions = []
     for turn, p, q in found:
         moved = turned(p, turn)
         motions.append((turn, (q[0] - moved[0], q[1] - moved[1])))
     return motions
-
-
-def _middle(layout: Layout, f: int) -> Point:
-    corners = layout.points(f)
-    return (
-        sum((p[0] for p in corners), Fraction(0)) / len(corners),
-        sum((p[1] for p in corners), Fraction(0)) / len(corners),
-    )
 
 
 def _turn(a0: Point, a1: Point, b0: Point, b1: Point) -> Fraction:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
@@ -112,6 +113,20 @@ class Layout:
             )
             for c in self.corners
         )
+
+    @cached_property
+    def _middles(self) -> dict[int, Point]:
+        return {}
+
+    def exact_middle(self, f: int) -> Point:
+        """The mean of a patch's corners, exact."""
+        if f not in self._middles:
+            corners = self.points(f)
+            count = len(corners)
+            x = sum((p[0] for p in corners), Fraction(0)) / count
+            y = sum((p[1] for p in corners), Fraction(0)) / count
+            self._middles[f] = (x, y)
+        return self._middles[f]
 
     def points(self, f: int) -> tuple[Point, ...]:
         """The true corners of a patch, exact."""

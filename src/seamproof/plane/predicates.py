@@ -15,6 +15,7 @@ from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
 
 _SAME = float(SAME)
+_HALF, _QUARTER = Fraction(1, 2), Fraction(1, 4)
 
 
 def cross(a: Point, b: Point, p: Point) -> Fraction:
@@ -94,9 +95,14 @@ def turned(point: Point, turn: Fraction) -> Point:
     (Fraction(0, 1), Fraction(1, 1))
     """
     x, y = point
-    quarters = 4 * turn
-    if quarters.denominator == 1:
-        return ((x, y), (-y, x), (-x, -y), (y, -x))[quarters.numerator % 4]
+    if not turn:
+        return point
+    if turn == _HALF:
+        return (-x, -y)
+    if turn == _QUARTER:
+        return (-y, x)
+    if turn == 1 - _QUARTER:
+        return (y, -x)
     angle = 2 * math.pi * float(turn)
     c, s = math.cos(angle), math.sin(angle)
     u, v = float(x), float(y)
