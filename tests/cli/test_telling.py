@@ -21,6 +21,13 @@ def test_a_note_says_how_grave_where_what_and_what_to_do(
     )
 
 
+def test_notes_that_read_alike_are_shown_once(capsys: pytest.CaptureFixture[str]) -> None:
+    show_notes([note("note", at=(1.0, 2.0)), note("note", at=(2.0, 1.0)), note("error")])
+    said = capsys.readouterr().out
+    assert said.count("there is a gap") == 2
+    assert "note: there is a gap (at 2 places) [104]" in said
+
+
 def test_a_note_without_a_file_names_the_block(capsys: pytest.CaptureFixture[str]) -> None:
     show_notes([note("note", block="Star")])
     assert capsys.readouterr().out == "\nStar: note: there is a gap [104]\n  fill it\n"

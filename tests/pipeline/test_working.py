@@ -71,7 +71,7 @@ def test_all_stages_are_worked_out() -> None:
 def test_no_more_is_worked_out_than_is_wanted(until: StageName) -> None:
     told: list[StageName] = []
     work = work_block(source(STAR), until=until, progress=told.append)
-    assert told == list(STAGES[: STAGES.index(until) + 1])
+    assert told == [s for s in STAGES[: STAGES.index(until) + 1] if s != "sheet"]
     assert (work.piecing is None) == (until == "draft")
     assert (work.cutting is None) == (until in ("draft", "piecing"))
 

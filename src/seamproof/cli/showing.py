@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.answers.cutting import CutAnswer
@@ -259,8 +260,11 @@ def _demo(answer: DemoAnswer) -> None:
     show_table(("Block", f"Size, {measure}", *numbers, "File"), rows, right=numbers)
     if answer.kept:
         say("", "Your changes were kept in:", *(f"  {file}" for file in answer.kept))
+    grave = replace(answer, findings=tuple(n for n in answer.findings if n.severity == "error"))
     for work in answer.works:
-        _notes(answer, work)
+        _notes(grave, work)
+    if len(grave.findings) < len(answer.findings):
+        say("", f"The notes: seamproof proof {answer.folder}")
 
 
 # The house ----------------------------------------------------------------------------------------

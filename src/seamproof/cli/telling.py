@@ -6,7 +6,9 @@ import contextlib
 import json
 import os
 import sys
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import IO, Any
 
 from rich.cells import cell_len
@@ -85,15 +87,19 @@ def hush() -> None:
 def show_notes(notes: Iterable[Note], lines: Sequence[str] = ()) -> None:
     """What the checks found, on standard output: how grave, where, what, and what to do.
 
-    `lines` are those of the file the notes are about; the one in question is shown.
+    Notes that read alike, because they are about like places of a block, are shown once. `lines`
+    are those of the file the notes are about; the one in question is shown.
     """
-    for note in notes:
+    alike = Counter(replace(note, where=replace(note.where, at=None)) for note in notes)
+    for note, times in alike.items():
         text = Text()
         place = _place(note.where)
         if place:
             text.append(f"{place}: ")
         text.append(note.severity, _STYLES[note.severity])
         text.append(f": {note.what} ")
+        if times > 1:
+            text.append(f"(at {times} places) ")
         text.append(f"[{note.code}]", "dim")
         say("", text)
         if note.where.line and note.where.line <= len(lines) and note.severity != "note":
