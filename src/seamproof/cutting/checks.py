@@ -11,4 +11,3 @@ METHOD_DOES_NOT_FIT = Kind(304, "warning", "A method that does not fit this unit
 METHOD_UNUSED = Kind(305, "note", "A method is named for a unit that the block does not have")
 TEMPLATE = Kind(306, "note", "A patch needs a template")
 SPARES = Kind(307, "note", "More units are made than are needed")
-BIAS_OUTSIDE = Kind(308, "note", "A bias edge on the outside of the block")

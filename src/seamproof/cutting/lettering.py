@@ -34,6 +34,8 @@ def key_of(piece: Piece) -> Key:
         round(piece.width.need * _SAME_NEED),
         round(piece.height.need * _SAME_NEED),
         signature(piece.corners) if piece.corners else (),
+        # Halves of a rectangle are mirror twins, by the diagonal they are cut on.
+        piece.hand if piece.shape == "rectangle" and piece.split != "whole" else "",
     )
 
 

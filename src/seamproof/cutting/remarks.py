@@ -152,13 +152,17 @@ def _nearby(block: Block, settings: CuttingSettings) -> tuple[Fraction, ...]:
     shares = {length / block.width for length in lengths}
     if not shares or any(share.denominator > FINEST_GRID for share in shares):
         return ()
-    return fitting_widths(block.width, sorted(shares), settings.step)
+    near = fitting_widths(block.width, sorted(shares), settings.step)
+    # If its own width is among them, what is off the ruler lies aslant.
+    return () if block.width in near else near
 
 
 def _spare(recipe: Recipe, where: Where) -> Finding:
-    made = "one is" if recipe.spare == 1 else f"{recipe.spare} are"
+    letters = sorted({piece.fabric.upper() for piece in recipe.pieces})
+    needed = recipe.made - recipe.spare
     return SPARES.found(
-        f"{recipe.made} of the {recipe.kind} are made {recipe.method}, and {made} left over",
-        mend="keep the spare for a test, or name another method",
+        f"{recipe.kind} of {' and '.join(letters)}: {recipe.made} are made {recipe.method}, and "
+        f"{needed} {'is' if needed == 1 else 'are'} needed",
+        mend="keep the rest for a test, or name another method",
         where=where,
     )
