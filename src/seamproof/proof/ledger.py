@@ -45,7 +45,7 @@ from seamproof.proof.cloth_geometry import (
     polygon,
     without,
 )
-from seamproof.proof.sewing import End, Opened, cut_apart, opened
+from seamproof.proof.sewing import End, Opened, cut_apart, finished, opened
 from seamproof.proof.stock import (
     Account,
     Layer,
@@ -129,8 +129,8 @@ def _lines_fault(step: Step, layers: Sequence[Layer], seam: float, told: str) ->
     """Whether the step lays its things as its verb says, with the lines that it needs."""
     ups = [stock.face == "up" for stock in step.takes]
     if step.verb == "sew":
-        if len(layers) < 2 or not step.stitched or not ups[0]:
-            return faulty(STITCHING, f"{told}: sewing needs a first thing face up, another, a line")
+        if not step.stitched or not ups[0] or (len(layers) == 1 and step.cuts):
+            return faulty(STITCHING, f"{told}: sewing needs a first thing face up, and a line")
     elif len(layers) != 1 or step.stitched or not ups[0]:
         return faulty(STITCHING, f"{told}: to {step.verb}, one thing lies face up, unstitched")
     if step.verb == "cut" and not step.cuts:
@@ -156,6 +156,9 @@ def _parts(
     """What the things of a step become, before it is compared with what the step shows."""
     if step.verb == "trim":
         return [Opened(layers[0].sheets, (), layers[0].body)]
+    if step.verb == "sew" and len(layers) == 1:
+        closed = finished(layers[0], step.stitched, seam, told)
+        return closed if isinstance(closed, Finding) else [closed]
     cut = cut_apart(layers, step.cuts, told)
     if isinstance(cut, Finding):
         return cut
@@ -243,7 +246,7 @@ def _shown(
                 piece
                 for face in _all_faces(part.sheets)
                 for piece in _outside(face, shape, faces)
-                if not _dog_ear(piece, part.ends)
+                if not nothing(piece) and not _dog_ear(piece, part.ends)
             ),
             None,
         )
@@ -263,13 +266,25 @@ def _all_faces(sheets: Sequence[Sheet]) -> list[Polygon]:
 
 def _within(sheet: Sheet, shape: Polygon, faces: Sequence[Polygon]) -> Sheet:
     """What of a sheet lies in a polygon, whose convex faces are given too."""
+    return replace(
+        sheet,
+        faces=_faces_within(sheet.faces, shape, faces),
+        under=_faces_within(sheet.under, shape, faces),
+    )
+
+
+def _faces_within(
+    some: Sequence[Polygon], shape: Polygon, faces: Sequence[Polygon]
+) -> tuple[Polygon, ...]:
     kept: list[Polygon] = []
-    for face in sheet.faces:
+    for face in some:
+        if nothing(face):
+            continue
         if len(faces) > 1 and not _crossed(face, shape):
             kept += [face] if inside(shape, sum(face) / len(face)) else []
         else:
-            kept += [some for piece in faces if not nothing(some := common(face, piece))]
-    return replace(sheet, faces=tuple(kept))
+            kept += [part for piece in faces if not nothing(part := common(face, piece))]
+    return tuple(kept)
 
 
 def _outside(face: Polygon, shape: Polygon, faces: Sequence[Polygon]) -> list[Polygon]:

@@ -128,18 +128,22 @@ def _outline_size(piece: Piece) -> tuple[float, float]:
     return strip, max(slanted.off(p) for p in outline)
 
 
-def ruler_fault(piece: Piece, kind: str, settings: CuttingSettings) -> Finding | None:
+def ruler_fault(piece: Piece, gives: int, settings: CuttingSettings) -> Finding | None:
     """Whether the sizes a maker cuts are what the rounding rule makes of the needed ones.
 
     On the ruler: equal, and on a mark. Trimmed afterwards: up to the next mark, and the oversize of
-    its unit's kind. Sewn as cut: the nearest mark.
+    its unit's kind. Sewn as cut: the nearest mark; a square or rectangle that is divided on its
+    diagonals (`gives` more than one patch) up to the next one. A template is cut round its outline,
+    so its width and height only say how large it is: the nearest marks.
     """
-    more = settings.oversize.get(kind, Fraction(0)) if settings.sizes == "trimmed" else Fraction(0)
+    more = settings.oversize.get(piece.unit, Fraction(0)) if settings.sizes == "trimmed" else Fraction(0)
     for size in (piece.width, piece.height):
         right = nearest(size.need, settings.step)
         if piece.rounding == "trimmed":
             right = up(size.need, settings.step) + more
-        off = abs(size.ruler - size.need) > SAME
+        elif gives > 1:
+            right = up(size.need, settings.step)
+        off = abs(size.ruler - size.need) > SAME and piece.shape != "template"
         if size.ruler != right or (piece.rounding == "on the ruler" and off):
             return faulty(
                 RULER,

@@ -16,6 +16,7 @@ from seamproof.proof.cloth_geometry import (
     area,
     box,
     chord,
+    common,
     cross,
     edges,
     nothing,
@@ -36,10 +37,12 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """Where stitching meets a raw edge. Dog ears lie within `reach` of it."""
+    """Where stitching ends: at a raw edge, or (not `raw`) within the cloth. Dog ears lie within
+    `reach` of it."""
 
     at: complex
     reach: float
+    raw: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +94,14 @@ def _faces_right_of(faces: Iterable[Polygon], line: Ray) -> Iterator[Polygon]:
 
 
 def _sheets_right_of(sheets: Iterable[Sheet], line: Ray) -> tuple[Sheet, ...]:
-    clipped = (replace(s, faces=tuple(_faces_right_of(s.faces, line))) for s in sheets)
+    clipped = (
+        replace(
+            s,
+            faces=tuple(_faces_right_of(s.faces, line)),
+            under=tuple(_faces_right_of(s.under, line)),
+        )
+        for s in sheets
+    )
     return tuple(sheet for sheet in clipped if sheet.faces)
 
 
@@ -116,11 +126,12 @@ class _Stitching:
 @dataclass(frozen=True, slots=True)
 class _Run:
     """Stitching through one layer. What stays in sight lies on the right of `line`; the allowance
-    is the cloth left of the line and right of both `limits`. Between `sure`, along the line, the
-    allowance must be whole; beyond, a corner of cloth may be missing."""
+    is the cloth left of the line and right of all `limits`: where it begins along the line, where
+    it ends, how deep it is. Between `sure`, along the line, the allowance must be whole; beyond, a
+    corner of cloth may be missing, or (where a seam ends within the cloth) more of it go on."""
 
     line: Ray
-    limits: tuple[Ray, Ray]
+    limits: tuple[Ray, ...]
     sure: tuple[float, float]
     ends: tuple[End, ...]
 
@@ -131,7 +142,7 @@ class _Run:
             Ray(line.turned_over(side.start), -line.ahead**2 * side.ahead.conjugate())
             for side in self.limits
         )
-        return _Run(line.back(), (limits[0], limits[1]), self.sure, self.ends)
+        return _Run(line.back(), limits, self.sure, self.ends)
 
     def divide(self, face: Polygon) -> tuple[list[Polygon], Polygon]:
         """What of a convex face stays, and what lies in the allowance."""
@@ -192,10 +203,11 @@ def opened(
             turned = [_turned_over(sheet, runs[0].line) for sheet in top.sheets]
             stays, under = _divided(turned, [run.turned_over() for run in runs])
         hidden += [(len(front) + number, sheet) for number, sheet in enumerate(under)]
-        stays = [_uncovered(sheet, holes) for sheet in stays]
+        stays = [_behind(sheet, holes) for sheet in stays]
         holes += _faces(stays)
         front += stays
     holes = _faces(front)
+    goes_on = not all(end.raw for end in ends)  # the cloth does: an open seam may follow
     for number, sheet in hidden:
         if sheet.faces:
             rest = _uncovered(sheet, holes)
@@ -252,8 +264,9 @@ def _runs(layer: Layer, lines: Sequence[_Stitching], seam: float) -> list[_Run]:
         high, high_end = _end(layer, back, seam, length)
         high = length - high
         limits = [
-            Ray(line.at(low - low_end.reach), -1j * line.ahead),
-            Ray(line.at(high + high_end.reach), 1j * line.ahead),
+            Ray(line.at(low - (low_end.reach if low_end.raw else 0)), -1j * line.ahead),
+            Ray(line.at(high + (high_end.reach if high_end.raw else 0)), 1j * line.ahead),
+            line.moved(-seam - HAIR),
         ]
         sure = [low + low_end.reach, high - high_end.reach]
         ends = [low_end, high_end]
@@ -271,7 +284,7 @@ def _runs(layer: Layer, lines: Sequence[_Stitching], seam: float) -> list[_Run]:
                 )
                 sure[side] = corner + (1, -1)[side] * seam * bend
                 ends[side] = End(p, seam * (1 + bend))
-        runs.append(_Run(line, (limits[0], limits[1]), (sure[0], sure[1]), tuple(ends)))
+        runs.append(_Run(line, tuple(limits), (sure[0], sure[1]), tuple(ends)))
     return runs
 
 
@@ -287,7 +300,7 @@ def _end(layer: Layer, line: Ray, seam: float, length: float) -> tuple[float, En
         reach = seam / max(_slope(layer, line, way[0]), HAIR)
         if way[0] >= -reach - HAIR:
             return way[0], End(line.at(way[0]), reach)
-    return 0.0, End(line.start, seam)
+    return 0.0, End(line.start, seam, raw=False)
 
 
 def _slope(layer: Layer, line: Ray, at: float) -> float:
@@ -304,25 +317,25 @@ def _slope(layer: Layer, line: Ray, at: float) -> float:
 
 def _fault(layer: Layer, run: _Run, seam: float, told: str) -> Finding | None:
     """Whether the allowance of a run is as wide as it must be."""
-    cloth = [under for face in layer.body if (under := run.divide(face)[1])]
+    low, high = run.sure
+    bounds = run.limits[:2]
+    if high - low > HAIR:
+        line = run.line
+        bounds = (Ray(line.at(low), -1j * line.ahead), Ray(line.at(high), 1j * line.ahead))
+    cloth = list(layer.body)
+    for side in (run.line.back(), *bounds):
+        cloth = [rest for face in cloth if not nothing(rest := right_of(face, side))]
     depth = max((-run.line.off(p) for face in cloth for p in face), default=0.0)
     if abs(depth - seam) > HAIR:
         return faulty(
             ALLOWANCE,
             f"{told}: the cloth beyond the stitching is {long(depth)} wide, not {long(seam)}",
         )
-    low, high = run.sure
-    if high - low > HAIR:
-        for side in (
-            Ray(run.line.at(low), -1j * run.line.ahead),
-            Ray(run.line.at(high), 1j * run.line.ahead),
-        ):
-            cloth = [rest for face in cloth if (rest := right_of(face, side))]
-        missing = seam * (high - low) - sum(area(face) for face in cloth)
-        if missing > HAIR * (high - low + seam):
-            return faulty(
-                ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
-            )
+    missing = seam * (high - low) - sum(area(face) for face in cloth)
+    if missing > HAIR * (high - low + seam):
+        return faulty(
+            ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
+        )
     return None
 
 
@@ -338,7 +351,7 @@ def _divided(
             stays = [face for some, _ in divided for face in some]
             under += [face for _, face in divided if face]
         sight.append(replace(sheet, faces=tuple(stays)))
-        beneath.append(replace(sheet, faces=tuple(under)))
+        beneath.append(replace(sheet, faces=tuple(under), under=()))
     return sight, beneath
 
 
@@ -355,7 +368,20 @@ def _turned_over(sheet: Sheet, line: Ray) -> Sheet:
     return replace(
         sheet,
         faces=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.faces),
+        under=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.under),
     )
+
+
+def _behind(sheet: Sheet, above: Sequence[Polygon]) -> Sheet:
+    """A sheet that lies flat behind other cloth: what shows of it, and what does not."""
+    shows = _uncovered(sheet, above)
+    hidden = [
+        part
+        for face in sheet.faces
+        for other in above
+        if not apart(box(face), box(other)) and not nothing(part := common(face, other))
+    ]
+    return replace(shows, under=(*sheet.under, *hidden))
 
 
 def _uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
@@ -372,3 +398,58 @@ def _uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
                 rest = [part for some in rest for part in without(some, hole)]
         left += rest
     return replace(sheet, faces=tuple(left))
+
+
+# Finishing a seam that was left open --------------------------------------------------------------
+
+
+def finished(
+    layer: Layer, stitched: Sequence[Line], seam: float, told: str
+) -> Opened | Finding:
+    """A thing whose open seam is sewn along the rest of its line: cloth of either side that lay
+    flat over the line becomes allowance, and what it hid comes in sight."""
+    sheets = list(layer.sheets)
+    ends: list[End] = []
+    for a, b in stitched:
+        line = Ray.through(point(a), point(b))
+        (run,) = _runs(layer, [_Stitching(line, abs(point(b) - point(a)), point(a))], seam)
+        low, high = (run.line.along(limit.start) for limit in run.limits)
+        strips = [
+            _strip(line, (low, high), seam),
+            _strip(line.back(), (-high, -low), seam),
+        ]
+        ends += run.ends
+        folded = [0.0, 0.0]
+        changed: list[tuple[int, int]] = []
+        for number, sheet in enumerate(sheets):
+            near = [f for f in (*sheet.faces, *sheet.under) if any(common(f, s) for s in strips)]
+            if not any(not nothing(common(f, s)) for f in near for s in strips):
+                continue
+            offs = [line.off(p) for f in sheet.faces for p in f]
+            own = 0 if max(offs, default=0) > -min(offs, default=0) else 1
+            changed.append((number, own))
+            first, last = run.sure
+            over = (line.back(), (-last, -first)) if own == 0 else (line, run.sure)
+            sure = _strip(*over, seam)
+            folded[own] += sum(area(common(f, sure)) for f in near)
+            away = [part for f in sheet.faces for part in without(f, strips[1 - own])]
+            sheets[number] = replace(sheet, faces=tuple(away))
+        wanted = seam * max(run.sure[1] - run.sure[0], 0.0)
+        if any(found < wanted - HAIR * (wanted / seam + seam) for found in folded):
+            return faulty(
+                ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
+            )
+        shown = _faces(sheets)
+        for number, own in changed:
+            sheet = sheets[number]
+            comes = [part for f in sheet.under if not nothing(part := common(f, strips[own]))]
+            rest = _uncovered(replace(sheet, faces=tuple(comes)), shown)
+            sheets[number] = replace(sheet, faces=sheet.faces + rest.faces)
+    return Opened(tuple(sheets), tuple(ends), layer.body)
+
+
+def _strip(line: Ray, span: tuple[float, float], wide: float) -> Polygon:
+    """The strip of so much width on the right of a line."""
+    low, high = span
+    a, b, across = line.at(low), line.at(high), line.ahead * 1j * wide
+    return (a, b, b + across, a + across)

@@ -6,9 +6,13 @@ only the drawing, the plan's parts and the list itself. See `docs/explanation/pr
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from seamproof.cutting.model import CuttingList, CuttingSettings, Recipe
+from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block
 from seamproof.findings import Finding
 from seamproof.piecing.model import Leaf, PiecingPlan
@@ -24,7 +28,7 @@ from seamproof.proof.checks import (
 from seamproof.proof.front import compare
 from seamproof.proof.ledger import Outcome, run
 from seamproof.proof.needs import need_fault, ruler_fault
-from seamproof.proof.stock import extent
+from seamproof.proof.stock import MOST_COPIES, extent
 from seamproof.proof.sums import Sums, across_seams, compared
 
 
@@ -61,7 +65,7 @@ def proved(
     findings = [
         *outcome.findings,
         *_block_faults(block, cutting, settings, outcome),
-        *_recipe_faults(cutting),
+        *_recipe_faults(cutting, outcome),
         *_piece_faults(plan, cutting, settings, outcome),
         *sums.findings,
     ]
@@ -88,15 +92,25 @@ def _block_faults(
     blocks = left.pop(name, 0)
     if blocks != cutting.copies:
         found.append(faulty(COUNT, f"{blocks} blocks come out, and {cutting.copies} are wanted"))
-    spare = {product(recipe): recipe.spare for recipe in cutting.recipes if recipe.spare}
-    return found + [
-        faulty(
-            SPARE,
-            f"{left.get(what, 0)} {what} are left over, and the recipe says {spare.get(what, 0)}",
-        )
-        for what in sorted(left.keys() | spare.keys())
-        if left.get(what, 0) != spare.get(what, 0)
-    ]
+    stated = {product(recipe): recipe.spare for recipe in cutting.recipes if recipe.steps}
+    for what in sorted(left.keys() | stated.keys()):
+        there, most = left.get(what, 0), _unavoidable(what, cutting)
+        if what in stated and there != stated[what]:
+            text = f"{there} {what} are left over, and the recipe says {stated[what]}"
+            found.append(faulty(SPARE, text))
+        elif there > most:
+            found.append(faulty(SPARE, f"{there} {what} are left over, and nothing says so"))
+    return found
+
+
+def _unavoidable(what: str, cutting: CuttingList) -> int:
+    """How many things of a name may be left because they come several at a time: one fewer than
+    come at once, of each recipe or step that makes them."""
+    once = [MOST_COPIES[p.split] for r in cutting.recipes for p in r.pieces if p.letter == what]
+    for step in cutting.steps:
+        made = sum(stock.count for stock in step.gives if stock.what == what)
+        once += [made // step.takes[0].count] if made else []
+    return sum(each - 1 for each in once)
 
 
 def product(recipe: Recipe) -> str:
@@ -104,29 +118,70 @@ def product(recipe: Recipe) -> str:
     return recipe.steps[-1].gives[0].what if recipe.steps else recipe.pieces[0].letter
 
 
-def _recipe_faults(cutting: CuttingList) -> list[Finding]:
+def _recipe_faults(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
     """Whether recipes and list are one, and a recipe says what its steps do."""
     found = []
-    if tuple(piece for recipe in cutting.recipes for piece in recipe.pieces) != cutting.pieces:
-        found.append(faulty(RECIPE, "the pieces of the list are not those of its recipes"))
+    pieces = [piece for recipe in cutting.recipes for piece in recipe.pieces]
+    rows = {piece.letter: piece for piece in cutting.pieces}
+    for letter in dict.fromkeys([*rows, *(piece.letter for piece in pieces)]):
+        own = [piece for piece in pieces if piece.letter == letter]
+        total = sum(piece.count for piece in own)
+        if letter not in rows or total != rows[letter].count:
+            found.append(faulty(RECIPE, f"the recipes use {total} {letter}, the list says otherwise"))
+        elif any(_cut_like(piece) != _cut_like(rows[letter]) for piece in own):
+            found.append(faulty(RECIPE, f"{letter} is cut otherwise in a recipe than in the list"))
     steps = tuple(step for recipe in cutting.recipes for step in recipe.steps)
     if steps != cutting.steps[: len(steps)]:
         found.append(faulty(RECIPE, "the steps of the list do not begin with those of its recipes"))
-    for recipe in cutting.recipes:
-        if not recipe.steps:
+    if outcome.last is not None:
+        counts = {piece.letter: piece.count for piece in cutting.pieces}
+        found += [fault for recipe in cutting.recipes if (fault := _made_fault(recipe, outcome, counts))]
+        found += _patches_made(cutting, outcome)
+    return found
+
+
+def _cut_like(piece: Piece) -> Piece:
+    """A piece without what rows of one letter may differ in."""
+    return replace(piece, count=0, part=0, hand="either")
+
+
+def _made_fault(
+    recipe: Recipe, outcome: Outcome, rows: Mapping[str, int]
+) -> Finding | None:
+    """Whether a recipe with steps makes as many as it says, as many at a time as it says."""
+    if not recipe.steps:
+        return None
+    made = sum(s.count for s in recipe.steps[-1].gives if s.what == product(recipe))
+    thing = outcome.account.only(product(recipe))
+    in_one = Counter(sheet.letter for sheet in thing.sheets) if thing is not None else Counter()
+    patches = outcome.account.patches()
+    at_once = 1
+    for piece in recipe.pieces:
+        # Patches that one cut piece, or one triangle of it, gives, over those that a unit shows.
+        each = patches[piece.letter] // max(rows[piece.letter], 1) // MOST_COPIES[piece.split]
+        at_once = math.lcm(at_once, Fraction(each, max(in_one[piece.letter], 1)).numerator)
+    if recipe.made != made or recipe.gives != at_once or not 0 <= recipe.spare < made:
+        return faulty(
+            RECIPE,
+            f"the recipe for the {recipe.kind} says that it makes {recipe.made}, {recipe.gives} at "
+            f"a time, {recipe.spare} to spare; its steps make {made}, {at_once} at a time",
+        )
+    return None
+
+
+def _patches_made(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
+    """Whether patches that are cut and not sewn in a recipe are as many as their recipes say."""
+    found = []
+    left = outcome.account.left()
+    for piece in cutting.pieces:
+        plain = [r for r in cutting.recipes if not r.steps and r.pieces[0].letter == piece.letter]
+        used = piece.count * MOST_COPIES[piece.split] - left.get(piece.letter, 0)
+        if not plain:
             continue
-        made = sum(s.count for s in recipe.steps[-1].gives if s.what == product(recipe))
-        rounds = recipe.steps[0].takes[0].count
-        if recipe.made != made or recipe.gives * rounds != made:
-            found.append(
-                faulty(
-                    RECIPE,
-                    f"the recipe for the {recipe.kind} says that it makes {recipe.made}, "
-                    f"{recipe.gives} at a time; its steps make {made} in {rounds} rounds",
-                )
-            )
-        if not 0 <= recipe.spare < recipe.made:
-            found.append(faulty(RECIPE, f"the {recipe.kind} recipe makes only spares"))
+        if sum(recipe.made for recipe in plain) != used or any(r.spare for r in plain):
+            found.append(faulty(RECIPE, f"{used} patches of {piece.letter} are sewn, no other number"))
+        if any(recipe.gives != MOST_COPIES[piece.split] for recipe in plain):
+            found.append(faulty(RECIPE, f"one {piece.letter} gives {MOST_COPIES[piece.split]}"))
     return found
 
 
@@ -134,20 +189,21 @@ def _piece_faults(
     plan: PiecingPlan, cutting: CuttingList, settings: CuttingSettings, outcome: Outcome
 ) -> list[Finding]:
     """Whether every piece is cut as large as its patch asks for, and to the marks of the ruler."""
+    if outcome.last is None:
+        return []  # how many patches a piece gives is seen in the account
     found: list[Finding | None] = []
     patches = outcome.account.patches()
-    for recipe in cutting.recipes:
-        for piece in recipe.pieces:
-            leaf = plan.parts[piece.part].made
-            if not isinstance(leaf, Leaf) or leaf.fabric != piece.fabric:
-                found.append(faulty(NEED, f"{piece.letter} is not of the fabric of its patch"))
-                continue
-            found.append(ruler_fault(piece, recipe.kind, settings))
-            if outcome.last is not None and piece.count > 0:
-                gives, odd = divmod(patches[piece.letter], piece.count)
-                if odd:
-                    found.append(faulty(COUNT, f"some {piece.letter} give more than others"))
-                found.append(need_fault(piece, leaf.corners, gives, float(settings.seam)))
+    rows = {piece.letter: piece for piece in cutting.pieces}
+    for piece in (piece for recipe in cutting.recipes for piece in recipe.pieces):
+        leaf = plan.parts[piece.part].made
+        if not isinstance(leaf, Leaf) or leaf.fabric != piece.fabric:
+            found.append(faulty(NEED, f"{piece.letter} is not of the fabric of its patch"))
+            continue
+        gives, odd = divmod(patches[piece.letter], max(rows[piece.letter].count, 1))
+        if odd:
+            found.append(faulty(COUNT, f"some {piece.letter} give more than others"))
+        found.append(ruler_fault(piece, gives, settings))
+        found.append(need_fault(piece, leaf.corners, gives, float(settings.seam)))
     return [finding for finding in found if finding is not None]
 
 

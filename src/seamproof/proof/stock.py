@@ -36,15 +36,22 @@ MOST_COPIES = {"whole": 1, "once": 2, "twice": 4}
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What shows of one cut piece: convex faces that do not overlap."""
+    """What shows of one cut piece: convex faces that do not overlap. `under` is cloth of it that
+    lies flat behind other cloth where a seam is still open, and comes in sight when that is sewn.
+    """
 
     letter: str
     fabric: str
     faces: tuple[Polygon, ...]
+    under: tuple[Polygon, ...] = ()
 
     def moved(self, move: Motion) -> Sheet:
         """The same cloth somewhere else on the table."""
-        return replace(self, faces=tuple(move.shape(face) for face in self.faces))
+        return replace(
+            self,
+            faces=tuple(move.shape(face) for face in self.faces),
+            under=tuple(move.shape(face) for face in self.under),
+        )
 
     @property
     def size(self) -> float:

@@ -8,7 +8,6 @@ elsewhere it must hold to `SAME`.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -16,7 +15,6 @@ from seamproof.cutting.model import CuttingList, CuttingSettings, Step
 from seamproof.findings import Finding
 from seamproof.length.exact import MAX_DENOMINATOR
 from seamproof.length.rounding import SAME
-from seamproof.plane.model import Point
 from seamproof.proof.checks import SUM, faulty, long
 from seamproof.proof.cloth_geometry import Ray, point
 
@@ -67,21 +65,15 @@ def _across(step: Step, seam: Fraction, what: str) -> Sums:
         return Sums()  # round a corner there is no one direction to add in
     a, b = step.stitched[0]
     things = [stock.corners for stock in (*step.takes, *step.gives)]
+    sides: list[tuple[Fraction | float, ...]]
     if a[1] == b[1]:
-        left, right, whole = (_span([p[1] for p in corners]) for corners in things)
-        return compared(whole, left + right - 2 * seam, what)
-    if a[0] == b[0]:
-        left, right, whole = (_span([p[0] for p in corners]) for corners in things)
-        return compared(whole, left + right - 2 * seam, what)
-    line = Ray.through(point(a), point(b))
-    one, two, all_ = (_breadth(line, corners) for corners in things)
-    return compared(all_, one + two - 2 * float(seam), what)
-
-
-def _span(values: Sequence[Fraction]) -> Fraction:
-    return max(values) - min(values)
-
-
-def _breadth(line: Ray, corners: Sequence[Point]) -> float:
-    offs = [line.off(point(p)) for p in corners]
-    return max(offs) - min(offs)
+        sides = [tuple(p[1] - a[1] for p in corners) for corners in things]
+    elif a[0] == b[0]:
+        sides = [tuple(p[0] - a[0] for p in corners) for corners in things]
+    else:
+        line = Ray.through(point(a), point(b))
+        sides = [tuple(line.off(point(p)) for p in corners) for corners in things]
+    left, right, whole = (max(side) - min(side) for side in sides)
+    if any(abs(min(max(side), -min(side)) - seam) > SAME for side in sides[:2]):
+        return Sums()  # cloth goes on beyond the seam's end: the sides do not just add up
+    return compared(whole, left + right - 2 * seam, what)
