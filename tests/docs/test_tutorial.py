@@ -1,7 +1,8 @@
 """The tutorial is carried out, word for word, in an empty folder.
 
 Shell blocks are run, files are saved where the text says, and what the next block shows must be
-what is seen. To take over what is seen now, run with ``SEAMPROOF_ACCEPT=1`` and read the difference.
+what is seen. To take over what is seen now, run with ``SEAMPROOF_ACCEPT=1`` and read the
+difference.
 """
 
 from __future__ import annotations

@@ -16,6 +16,7 @@ from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
+from seamproof.booklet import wording
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
@@ -201,13 +202,11 @@ def _cut(answer: CutAnswer) -> None:
             rows,
             right=("How many",),
         )
-        say("", BLADE)
+        say("", wording.CUTTER)
     _notes(answer, work)
 
 
 _SPLITS = {"whole": "", "once": "once corner to corner", "twice": "twice corner to corner"}
-
-BLADE = "Close the cutter's blade whenever you lay it down, and cut away from yourself."
 
 
 @show.register
