@@ -112,6 +112,7 @@ class _Reader:
         self.name = name
         self.findings: list[Finding] = []
         self.used: set[str] = set()
+        self.done: dict[tuple[str, tuple[tuple[str, int], ...]], list[Piece]] = {}
 
     def say(self, kind: Kind, what: str, mend: str, where: Where, point: Point) -> None:
         self.findings.append(kind.found(what, mend=mend, where=at(where, self.name, point)))
@@ -131,6 +132,8 @@ class _Reader:
         for (row, column), box in boxes.items():
             cell = drawn.cells[row][column]
             pieces += self.cell(cell, box, units, inside, len(pieces))
+            if any(finding.code == TOO_MANY.code for finding in self.findings):
+                return []
             if len(pieces) > MOST_PIECES:
                 self.say(
                     TOO_MANY,
@@ -321,7 +324,13 @@ class _Reader:
             )
             return []
         before = len(self.findings)
-        pieces = self.laid_out(units[unit], units, (*inside, unit))
+        # A unit is laid out once for each set of units it may name, however often it is used.
+        known = (unit, tuple(sorted((other, id(cells)) for other, cells in units.items())))
+        pieces = self.done.get(known)
+        if pieces is None:
+            pieces = self.laid_out(units[unit], units, (*inside, unit))
+        if len(self.findings) == before:
+            self.done[known] = pieces
         self.findings[before:] = [
             _found_at(finding, box, quarters) for finding in self.findings[before:]
         ]

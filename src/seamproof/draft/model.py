@@ -170,6 +170,7 @@ class Block:
     outline: tuple[int, ...]
     fixings: tuple[Fixing, ...] = ()
     upright: bool = False
+    order: tuple[Literal["rows"], ...] = ()
 
     def corners_of(self, patch: Patch) -> tuple[Point, ...]:
         """The points of a patch, clockwise as seen, those of straight runs included."""
