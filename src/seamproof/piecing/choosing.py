@@ -25,14 +25,20 @@ class Choice:
     bound: int
 
 
-def choose(kinds: Kinds, *, natural: bool = False, complete: bool = False) -> Choice:
+def choose(
+    kinds: Kinds, *, natural: bool = False, rows: bool = False, complete: bool = False
+) -> Choice:
     """The best choice for the whole block, kind 0.
 
-    With `natural` only cuts in the habit of the trade are taken, wherever there are any.
-    `complete` says that every possible cut is listed, so that the best choice is the least
-    possible.
+    With `natural` only cuts in the habit of the trade are taken, wherever there are any; with
+    `rows` also no column is parted before a row. `complete` says that every possible cut is
+    listed, so that the best choice is the least possible.
     """
-    offered = [_habitual(kind.cuts) if natural else kind.cuts for kind in kinds.kinds]
+    offered: list[Sequence[Cut]] = [kind.cuts for kind in kinds.kinds]
+    if natural or rows:
+        offered = [_habitual(cuts) for cuts in offered]
+    if rows:
+        offered = [[cut for cut in cuts if not cut.late] or cuts for cuts in offered]
     order = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].size)
     least = _heights(offered, order)
     if complete:
@@ -66,17 +72,11 @@ def _grow(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> dict[int, C
         best: tuple[int, int] | None = None
         for cut in offered[k]:
             together = frozenset({k}).union(*(used[j] for j in cut.kinds))
-            price = sum(habit[j] for j in cut.kinds) + _price(cut)
+            price = sum(habit[j] for j in cut.kinds) + cut.habit
             if best is None or (len(together), price) < best:
                 best = (len(together), price)
                 pick[k], used[k], habit[k] = cut, together, price
     return pick
-
-
-def _price(cut: Cut) -> int:
-    """What a cut costs a maker: a second corner set in within one seam more than a cut through a
-    unit, that more than a column before a row."""
-    return 4 * max(0, cut.turns - 1) + 2 * cut.odd + cut.late
 
 
 def _heights(offered: Sequence[Sequence[Cut]], order: Sequence[int]) -> list[int]:
@@ -144,7 +144,7 @@ class _Search:
             for j in cut.kinds:
                 for need, way in self._chosen.get(j, {}).items():
                     choice.setdefault(need, way)
-            cost = (len(choice), sum(map(_price, choice.values())))
+            cost = (len(choice), sum(way.habit for way in choice.values()))
             if first is None or cost < first:
                 first, self._chosen[k] = cost, choice
         assert first is not None  # a kind that is settled has a cut
@@ -173,14 +173,14 @@ class _Search:
         ways: dict[frozenset[int], Cut] = {}
         for cut in self._offered[k]:
             need = frozenset(x for x in cut.kinds if self._offered[x] and x not in todo)
-            if need not in ways or _price(cut) < _price(ways[need]):
+            if need not in ways or cut.habit < ways[need].habit:
                 ways[need] = cut
         rest = todo - {k}
         done = True
         for need in sorted(ways, key=lambda n: (self._at_least(rest | n), len(n), self._rank(n))):
             if any(other < need for other in ways):
                 continue
-            its_price = price + _price(ways[need])
+            its_price = price + ways[need].habit
             after = rest | need
             if (decided + 1 + self._at_least(after), its_price) >= self._cost:
                 continue

@@ -19,8 +19,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from seamproof.piecing.regions import Edge, Region, edge_of
-from seamproof.piecing.shapes import Layout
+from seamproof.piecing.regions import Region, edge_of
+from seamproof.piecing.shapes import Edge, Layout
 from seamproof.plane.subdivision import Dart
 
 ROUNDS = 400
@@ -88,10 +88,24 @@ def passes_offered(layout: Layout, within: Inside) -> dict[int, tuple[Edge, ...]
 
 def fewest_stops(layout: Layout, region: Region, *, effort: int) -> Passes:
     """Passes with the fewest stops for a region, and a lower bound on the stops of any."""
-    from seamproof.solving.zero_one import Problem, Row
-
     within = inside(layout, region)
     offered = passes_offered(layout, within)
+    first = {v: pairs[0] for v, pairs in offered.items()}
+    if not _rings(within, first, frozenset()):
+        return Passes(first, frozenset(), 0, proved=True)
+    return _solved(layout, within, offered, first, effort)
+
+
+def _solved(
+    layout: Layout,
+    within: Inside,
+    offered: Mapping[int, tuple[Edge, ...]],
+    first: Mapping[int, Edge],
+    effort: int,
+) -> Passes:
+    # The solver takes a third of a second to load, and few blocks have windmills.
+    from seamproof.solving.zero_one import Problem, Row  # noqa: PLC0415  loads slowly, seldom used
+
     number: dict[tuple[int, Edge] | Edge, int] = {}
     for edge in within.edges:
         number[edge] = len(number)
@@ -109,7 +123,7 @@ def fewest_stops(layout: Layout, region: Region, *, effort: int) -> Passes:
         number[edge]: 1.0 - _length(layout, edge) / (2 * longest) for edge in within.edges
     }
     bound, proved = 0, True
-    through = {v: pairs[0] for v, pairs in offered.items()}
+    through = dict(first)
     stops: frozenset[Edge] = frozenset()
     for _ in range(ROUNDS):
         rings = _rings(within, through, stops)

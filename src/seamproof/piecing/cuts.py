@@ -16,7 +16,7 @@ from seamproof.length.rounding import SAME
 from seamproof.piecing.cores import Passes, fewest_stops
 from seamproof.piecing.lasts import apart, bends, bent_chords, unwaited
 from seamproof.piecing.regions import NOTHING, Code, Half, Region, Seam, chords, code, split
-from seamproof.piecing.shapes import Layout
+from seamproof.piecing.shapes import Edge, Layout
 
 Breadth = Literal["every", "edges", "middle"]
 """Which seams are looked at: every one; those along an edge of the region before those across its
@@ -55,6 +55,12 @@ class Cut:
     odd: int = 0
     late: int = 0
     turns: int = 0
+
+    @property
+    def habit(self) -> int:
+        """What the cut costs in habit: a second corner set in within one seam more than a cut
+        through a unit, that more than a column before a row."""
+        return 4 * max(0, self.turns - 1) + 2 * self.odd + self.late
 
 
 @dataclass
@@ -107,7 +113,8 @@ def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kind
     queue = deque([0])
     while queue:
         kind = kinds.kinds[queue.popleft()]
-        seen: set[tuple[int, ...]] = set()
+        # Of cuts into the same kinds the one most in the habit of the trade stands for all.
+        best: dict[tuple[int, ...], Cut] = {}
         for seam, odd, late in _offered(layout, grid, breadth, kind):
             before = len(kinds.kinds)
             states = _taken_apart(layout, kind, seam)
@@ -115,11 +122,11 @@ def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kind
             for new in range(before, len(kinds.kinds)):
                 kinds.kinds[new].done = kind.done
                 queue.append(new)
+            cut = Cut(seam, states, numbers, odd, late, bends(layout, seam.run))
             key = tuple(sorted(numbers))
-            if key not in seen:
-                seen.add(key)
-                turns = bends(layout, seam.run)
-                kind.cuts.append(Cut(seam, states, numbers, odd, late, turns))
+            if key not in best or cut.habit < best[key].habit:
+                best[key] = cut
+        kind.cuts = list(best.values())
         if breadth != "middle" and len(kinds.kinds) > MOST_KINDS:
             return None
     _keep_fewest_stops(kinds)
@@ -187,10 +194,35 @@ def _top_left(layout: Layout, region: Region) -> tuple[float, float]:
 def _offered(
     layout: Layout, grid: Grid, breadth: Breadth, kind: Kind
 ) -> list[tuple[Seam, int, int]]:
+    """The seams of a kind that may be sewn last: of those that this breadth looks at, the ones the
+    maker asks for, if any. Each with `odd` and `late` of the cut."""
+    if len(kind.specimen) == 1:
+        return []
+    for asked in layout.asked_last:
+        here = {
+            (a, b)
+            for a, b in asked
+            if layout.map.right_of((a, b)) in kind.specimen
+            and layout.map.right_of((b, a)) in kind.specimen
+        }
+        wanted = _seams_with(layout, kind, here)
+        if wanted:
+            return [(seam, 0, 0) for seam in wanted]
+    return _seen(layout, grid, breadth, kind)
+
+
+def _seams_with(layout: Layout, kind: Kind, wanted: set[Edge]) -> list[Seam]:
+    """The seams of a kind that may be sewn last and run over all the wanted edges."""
+    if not wanted or kind.open:
+        return []
+    found = [c for c in chords(layout, kind.specimen) if wanted <= c.edges()]
+    bent = bent_chords(layout, kind.specimen) or () if not found else ()
+    return found or [seam for seam in bent if wanted <= seam.edges()]
+
+
+def _seen(layout: Layout, grid: Grid, breadth: Breadth, kind: Kind) -> list[tuple[Seam, int, int]]:
     """The seams of a kind that this breadth looks at, each with `odd` and `late` of the cut."""
     region = kind.specimen
-    if len(region) == 1:
-        return []
     found = chords(layout, region) if not kind.open else []
     if not found:
         return [(seam, 0, 0) for seam in _core_seams(layout, breadth, kind)]

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from seamproof.piecing.cores import Inside, Passes, inside
-from seamproof.piecing.regions import NOTHING, Edge, Half, Region, Seam, edge_of
-from seamproof.piecing.shapes import Layout
+from seamproof.piecing.regions import NOTHING, Half, Region, Seam, edge_of
+from seamproof.piecing.shapes import Edge, Layout
 
 MOST_BENT = 400
 """Bent chords looked at in one region; more are too many to compare."""

@@ -119,9 +119,10 @@ def _search(layout: Layout, grid: Grid, whole: Region, *, search: bool) -> tuple
     for breadth in breadths if search and len(whole) <= SEARCH_PATCHES else ():
         kinds = survey(layout, grid, breadth, whole)
         if kinds is not None:
-            best = choose(kinds, complete=True)
+            rows = "rows" in layout.block.order
+            best = choose(kinds, complete=True, rows=rows)
             odd = any(cut is not None and cut.odd for cut in best.cut)
-            habit = choose(kinds, natural=True, complete=True) if odd else best
+            habit = choose(kinds, natural=True, complete=True) if odd and not rows else best
             chosen = habit if habit.sessions <= best.sessions * HABIT_PRICE else best
             # Only a look at every chord says what is least possible.
             bound = best.bound if breadth == "every" else _types_bound(layout)

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from seamproof.piecing.shapes import Layout
+from seamproof.piecing.shapes import Edge, Layout
 from seamproof.plane.subdivision import Dart
 
 Region = frozenset[int]
@@ -20,10 +20,6 @@ Region = frozenset[int]
 
 Root = tuple[int, int]
 """A patch of a region and one of its sides: together they fix how the region lies."""
-
-
-Edge = tuple[int, int]
-"""An edge by its vertices, the lower number first."""
 
 
 def edge_of(a: int, b: int) -> Edge:
@@ -52,6 +48,10 @@ class Seam:
     def darts(self) -> Iterable[Dart]:
         """The edges of the run, walked from its first vertex to its last."""
         return zip(self.run, self.run[1:], strict=False)
+
+    def edges(self) -> frozenset[Edge]:
+        """The edges of the run."""
+        return frozenset(edge_of(a, b) for a, b in self.darts())
 
     def halves(self) -> frozenset[Half]:
         """The half edges that are sewn in it."""

@@ -22,6 +22,9 @@ from seamproof.plane.subdivision import Dart, Subdivision, straight_pairs, subdi
 
 Spot = tuple[float, float]
 
+Edge = tuple[int, int]
+"""An edge by its vertices, the lower number first."""
+
 ALIKE = 4 * float(SAME)
 """Sides this close in length, in inches, are equal: each end may be off by `SAME`, both ways."""
 
@@ -84,6 +87,17 @@ class Layout:
     corners: tuple[tuple[int, ...], ...]
     contacts: tuple[tuple[Contact, ...], ...]
     spots: tuple[Spot, ...]
+
+    @cached_property
+    def asked_last(self) -> tuple[frozenset[Edge], ...]:
+        """The edges of each seam line that the maker wants sewn last, the very last line first."""
+        edges = self.map.inner_edges()
+        vertices = self.block.vertices
+        return tuple(
+            frozenset((a, b) for a, b in edges if _on(line, vertices[a]) and _on(line, vertices[b]))
+            for fixing in self.block.fixings
+            if fixing.way == "last" and (line := fixing.line) is not None
+        )
 
     @cached_property
     def sides(self) -> tuple[int, ...]:
