@@ -81,12 +81,14 @@ class Kind:
 
 @dataclass
 class Kinds:
-    """Every kind of region that can arise, number 0 being the whole block."""
+    """Every kind of region that can arise, number 0 being the whole block. `unmet` numbers the
+    lines that the maker wants sewn last and that cannot be."""
 
     layout: Layout
     kinds: list[Kind] = field(default_factory=list)
     number: dict[tuple[int, ...], int] = field(default_factory=dict)
     known: dict[State, tuple[int, tuple[int, ...]]] = field(default_factory=dict)
+    unmet: set[int] = field(default_factory=set)
 
     def kind(self, region: Region, open_: frozenset[Half] = NOTHING) -> tuple[int, tuple[int, ...]]:
         """The number of a region's kind, and its patches in the order of the kind's first order.
@@ -115,7 +117,7 @@ def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kind
         kind = kinds.kinds[queue.popleft()]
         # Of cuts into the same kinds the one most in the habit of the trade stands for all.
         best: dict[tuple[int, ...], Cut] = {}
-        for seam, odd, late in _offered(layout, grid, breadth, kind):
+        for seam, odd, late in _offered(layout, grid, breadth, kind, kinds.unmet):
             before = len(kinds.kinds)
             states = _taken_apart(layout, kind, seam)
             numbers = tuple(kinds.kind(*state)[0] for state in states)
@@ -192,13 +194,13 @@ def _top_left(layout: Layout, region: Region) -> tuple[float, float]:
 
 
 def _offered(
-    layout: Layout, grid: Grid, breadth: Breadth, kind: Kind
+    layout: Layout, grid: Grid, breadth: Breadth, kind: Kind, unmet: set[int]
 ) -> list[tuple[Seam, int, int]]:
     """The seams of a kind that may be sewn last: of those that this breadth looks at, the ones the
     maker asks for, if any. Each with `odd` and `late` of the cut."""
     if len(kind.specimen) == 1:
         return []
-    for asked in layout.asked_last:
+    for number, asked in enumerate(layout.asked_last):
         here = {
             (a, b)
             for a, b in asked
@@ -208,6 +210,8 @@ def _offered(
         wanted = _seams_with(layout, kind, here)
         if wanted:
             return [(seam, 0, 0) for seam in wanted]
+        if here:
+            unmet.add(number)
     return _seen(layout, grid, breadth, kind)
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from seamproof.draft.model import Block
 from seamproof.findings import Finding, Where
 from seamproof.piecing.assembling import assemble
-from seamproof.piecing.checks import CORNER_SET_IN, TWO_GOES
+from seamproof.piecing.checks import CORNER_SET_IN, NOT_LAST, TWO_GOES
 from seamproof.piecing.choosing import Choice, choose
 from seamproof.piecing.cores import fewest_stops
 from seamproof.piecing.cuts import CORE_EFFORT, Breadth, Grid, Kinds, grid_of, survey
@@ -51,7 +51,8 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
         partial_bound=_fewest_stops(layout, cores),
         set_in_points=len(corners),
     )
-    return replace(drawn, units=recognise(drawn)), _notes(layout, corners, drawn)
+    notes = _notes(layout, corners, drawn) + _unmet(block, kinds.unmet)
+    return replace(drawn, units=recognise(drawn)), notes
 
 
 def _fewest_stops(layout: Layout, cores: Sequence[Region]) -> int:
@@ -88,6 +89,19 @@ def _notes(layout: Layout, corners: Sequence[int], drawn: PiecingPlan) -> tuple[
             )
         )
     return tuple(notes)
+
+
+def _unmet(block: Block, unmet: set[int]) -> tuple[Finding, ...]:
+    asked = [fixing for fixing in block.fixings if fixing.way == "last"]
+    return tuple(
+        NOT_LAST.found(
+            "this line cannot be sewn last: it does not run from edge to edge of what is left "
+            "to sew",
+            mend="ask for a line that runs from edge to edge, or leave it to the program",
+            where=replace(asked[i].where, block=block.name),
+        )
+        for i in sorted(unmet)
+    )
 
 
 def set_in_points(layout: Layout) -> list[int]:
