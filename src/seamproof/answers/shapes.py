@@ -59,8 +59,6 @@ def part_name(plan: PiecingPlan, part: int) -> str:
         if unit.part == part:
             return unit.kind
     made = plan.parts[part].made
-    if part == plan.whole:
-        return "block"
     match made:
         case Leaf():
             return shape_name(made.corners)

@@ -142,7 +142,7 @@ def _order(plan: PiecingPlan, measure: Measure) -> None:
                     doing = f"the rest of the seam of step {step[made.of.part]}"
                 case _:
                     continue
-            gives = part_name(plan, part)
+            gives = "block" if part == plan.whole else part_name(plan, part)
             uses = plan.parts[part].uses
             rows.append((str(number), str(step[part]), doing, gives, f"{uses} ×"))
     show_table(("Round", "Step", "Sew", "Gives", "Times"), rows, right=("Round", "Step", "Times"))
@@ -158,7 +158,7 @@ def _named(plan: PiecingPlan, part: int, step: dict[int, int], measure: Measure)
     if isinstance(made, Leaf):
         size = size_text(*extent(plan.parts[part].outline), measure)
         return f"{made.fabric.upper()} {part_name(plan, part)} {size}"
-    return f"{part_name(plan, part)} (step {step[part]})" if part in step else "block"
+    return f"{part_name(plan, part)} (step {step[part]})"
 
 
 @show.register

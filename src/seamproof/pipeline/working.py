@@ -151,7 +151,7 @@ def _proof(
 def _made_up(source: Source, missing: tuple[str, ...]) -> Finding:
     letters = ", ".join(letter.upper() for letter in missing)
     return MADE_UP_FABRICS.found(
-        f"there is no quilt.yaml, so fabrics {letters} have made-up names and colours",
+        f"there is no quilt.yaml, so names and colours are made up: {letters}",
         mend="if you want your own, write them into quilt.yaml beside the block",
         where=Where(file=source.drawing.where.file, block=source.drawing.name),
     )
