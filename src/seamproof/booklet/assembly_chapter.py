@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from seamproof.booklet import wording
+from seamproof.booklet import lying, wording
 from seamproof.booklet.model import Chapter, PrintedStep
 from seamproof.booklet.unit_chapters import between_marks
 from seamproof.cutting.model import CuttingList, Step
@@ -71,7 +71,7 @@ class _Teller:
         self.plan = plan
         self.paints = paints
         self.measure = measure
-        self.shapes = {piece.letter: piece.shape for piece in cutting.pieces}
+        self.pieces = {piece.letter: piece for piece in cutting.pieces}
         self.names = {**_leaf_names(cutting), **marks}
         self.told: list[PrintedStep] = []
 
@@ -88,7 +88,9 @@ class _Teller:
             text = wording.finish(self._called(made.of.part))
             figure = finish_scene(self.plan, sewn.part, self.paints)
         elif isinstance(made, Join):
-            text = wording.join(self._called(made.left.part), self._called(made.right.part))
+            alike = made.left.part == made.right.part
+            sides = [self._called(side.part, several=alike) for side in (made.left, made.right)]
+            text = wording.join(*sides)
             figure = join_scene(self.plan, sewn.part, self.paints, self.names)
         else:
             raise TypeError(f"part {sewn.part} is not sewn")
@@ -106,11 +108,12 @@ class _Teller:
         number = len(self.told) + 1
         self.told.append(PrintedStep(number, " ".join(sentences), figure, measure, begins))
 
-    def _called(self, part: int) -> str:
+    def _called(self, part: int, *, several: bool = False) -> str:
         name = self.names.get(part, "")
-        if name in self.shapes:
-            return wording.piece(self.shapes[name], name)
-        return wording.made_before(name)
+        piece = self.pieces.get(name)
+        if piece is not None:
+            return wording.piece(lying.shape_of(piece), name)
+        return wording.made_before(name, several=several)
 
 
 def _leaf_names(cutting: CuttingList) -> dict[int, str]:

@@ -25,7 +25,8 @@ _HERE = Path(__file__).parent
 _INCH = 72.0
 _CM = _INCH / 2.54
 
-_SWATCH = 24.0  # points, in the key and the cutting table
+_SWATCH = 20.0  # points, in the key and the cutting table
+_VARIANT = 34.0  # points, the picture of one of several units made alike
 _STEP_HEIGHT = 118.0  # points that the picture of a step may be high
 _MOST_SCALE = 0.5
 """No figure is drawn larger than half size: small units would look like large ones."""
@@ -44,7 +45,7 @@ class PageLook:
     bottom: float = 1.15 * _INCH
     column_gap: float = 0.19 * _INCH
     half_gap: float = 0.23 * _INCH
-    indent: float = 22.0
+    indent: float = 24.0
 
     @property
     def text(self) -> float:
@@ -209,6 +210,10 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
     return {
         "title": _said(chapter.title),
         "lead": _said(chapter.lead),
+        "variants": [
+            {"text": _said(v.text), "figure": figures.drawn(v.figure, _VARIANT, _VARIANT)}
+            for v in chapter.variants
+        ],
         "steps": [
             {
                 "number": step.number,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 import shapely
 
-from seamproof.cutting.model import Step
+from seamproof.cutting.model import Piece, Step
 from seamproof.drawing.scene import Stroke
 from seamproof.figures.cloth import Coloured, seams, spots
 from seamproof.length.rounding import SAME
@@ -14,6 +15,11 @@ from seamproof.plane.model import Line, Point
 from seamproof.plane.predicates import distance, same_point, side
 
 _NEAR = 16 * float(SAME)
+
+
+def shape_of(piece: Piece) -> str:
+    """What lies on the table of a piece: a square that was split is a triangle by then."""
+    return piece.shape if piece.split == "whole" else "triangle"
 
 
 def is_diagonal(line: Line, corners: Sequence[Point]) -> bool:
@@ -60,35 +66,28 @@ def edge_kind(step: Step) -> str:
 
 
 def seam_pattern(patches: Sequence[Coloured], corners: Sequence[Point]) -> str:
-    """How the seams of a unit lie: one "diagonal", a "crossing" in its middle, a "point" inside an
-    edge, or "" for anything else."""
-    lines = [s.points for s in seams(patches) if isinstance(s, Stroke)]
+    """How the seams of a unit with four corners lie: one "diagonal", a "crossing" in its middle, a
+    "point" inside an edge, or "" for anything else."""
+    if len(corners) != 4:
+        return ""
+    runs = [
+        run
+        for stroke in seams(patches)
+        if isinstance(stroke, Stroke)
+        for run in itertools.pairwise(stroke.points)
+    ]
     outline = spots(corners)
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     middle = shapely.Point((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
     reach = max(max(xs) - min(xs), max(ys) - min(ys))
-    if len(outline) != 4:
+    if any(min(abs(ax - bx), abs(ay - by)) < 0.1 * reach for (ax, ay), (bx, by) in runs):
         return ""
-    found = [shapely.LineString(points) for points in lines]
-    if len(patches) == 2 and len(found) == 1:
-        slanted = all(abs(a - b) > 0.2 * reach for a, b in zip(*_ends(lines[0]), strict=True))
-        return "diagonal" if slanted else ""
-    if all(line.distance(middle) < 0.03 * reach for line in found) and len(patches) in (3, 4):
-        return "crossing" if _slanted(lines) else ""
-    if len(patches) == 3 and _slanted(lines):
-        return "point"
-    return ""
-
-
-def _ends(points: Sequence[tuple[float, float]]) -> tuple[tuple[float, float], tuple[float, float]]:
-    return points[0], points[-1]
-
-
-def _slanted(lines: Sequence[Sequence[tuple[float, float]]]) -> bool:
-    return all(
-        abs(line[0][0] - line[-1][0]) > _NEAR and abs(line[0][1] - line[-1][1]) > _NEAR
-        for line in lines
-    )
+    near = [shapely.LineString(run).distance(middle) < 0.03 * reach for run in runs]
+    if len(patches) == 2:
+        return "diagonal"
+    if len(patches) in (3, 4) and all(near):
+        return "crossing"
+    return "point" if len(patches) == 3 else ""
 
 
 def _away(p: Point, line: Line) -> float:

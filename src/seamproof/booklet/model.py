@@ -73,12 +73,22 @@ class PrintedStep:
 
 
 @dataclass(frozen=True, slots=True)
+class Variant:
+    """One of several units that are made in the same way: how many, from what, how it looks."""
+
+    text: str
+    figure: Scene
+
+
+@dataclass(frozen=True, slots=True)
 class Chapter:
-    """Steps under one title, with a line about them. Its figures share one scale."""
+    """Steps under one title, with a line about them. Its figures share one scale. `variants` are
+    the units it tells of, if it is more than one."""
 
     title: str
     lead: str
     steps: tuple[PrintedStep, ...]
+    variants: tuple[Variant, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from seamproof.booklet import wording
 from seamproof.booklet.assembly_chapter import assembly_chapter
@@ -15,8 +15,8 @@ from seamproof.booklet.model import (
     Note,
     SheetModel,
 )
-from seamproof.booklet.unit_chapters import Telling, unit_chapter
-from seamproof.cutting.model import CuttingList, CuttingSettings, Piece
+from seamproof.booklet.unit_chapters import Telling, unit_chapters
+from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
 from seamproof.figures.block import block_scene
 from seamproof.figures.cloth import paints
@@ -60,9 +60,9 @@ def sheet(
         fabrics=tuple(rows.values()),
         cutting_title=wording.CUTTING_TITLE,
         cutting_lead=wording.copies_lead(cutting.copies),
-        cutting=_cutting(cutting.pieces, rows),
+        cutting=_cutting(cutting.pieces, rows, _purposes(recipes, marks)),
         cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
-        units=tuple(unit_chapter(recipe, marks[recipe.unit], telling) for recipe in recipes),
+        units=unit_chapters(recipes, marks, telling),
         assembly=assembly_chapter(piecing, cutting, marks, shown, measure),
         iron=Caution(wording.IRON_TITLE, wording.IRON),
         notes=tuple(Note(f.what, f.mend, f.severity == "error") for f in findings),
@@ -89,24 +89,35 @@ def _facts(
     )
 
 
-def _cutting(pieces: Iterable[Piece], rows: dict[str, KeyRow]) -> tuple[FabricCutting, ...]:
+def _purposes(recipes: Iterable[Recipe], marks: Mapping[int, str]) -> dict[str, str]:
+    """What the pieces of units are for, by their marks."""
+    return {
+        piece.letter: wording.purpose(marks[recipe.unit], recipe.kind)
+        for recipe in recipes
+        for piece in recipe.pieces
+    }
+
+
+def _cutting(
+    pieces: Iterable[Piece], rows: Mapping[str, KeyRow], purposes: Mapping[str, str]
+) -> tuple[FabricCutting, ...]:
     """The cutting table: fabric by fabric in the order of the key, the largest pieces first."""
     ordered = sorted(pieces, key=lambda p: (-p.width.ruler * p.height.ruler, p.letter))
     tables = (
-        FabricCutting(row, tuple(_row(p) for p in ordered if p.fabric == letter))
+        FabricCutting(row, tuple(_row(p, purposes) for p in ordered if p.fabric == letter))
         for letter, row in rows.items()
     )
     return tuple(table for table in tables if table.rows)
 
 
-def _row(piece: Piece) -> CuttingRow:
+def _row(piece: Piece, purposes: Mapping[str, str]) -> CuttingRow:
     return CuttingRow(
         letter=piece.letter,
         count=piece.count,
         shape=wording.named(piece.shape, piece.count),
         cut=(piece.width.ruler, piece.height.ruler),
         split=_split(piece),
-        purpose=wording.purpose(piece.unit, trimmed=piece.trim is not None),
+        purpose=purposes.get(piece.letter) or wording.purpose("", ""),
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from seamproof.booklet import lying, wording
-from seamproof.booklet.model import Chapter, PrintedStep
+from seamproof.booklet.model import Chapter, PrintedStep, Variant
 from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
 from seamproof.drawing.lettering import printed
 from seamproof.drawing.scene import Scene
@@ -19,6 +19,7 @@ from seamproof.figures.recipe import (
     parting_scene,
     sewing_scene,
     trimming_scene,
+    unit_scene,
 )
 from seamproof.length.notation import Measure
 from seamproof.length.rounding import SAME
@@ -33,18 +34,61 @@ class Telling:
     measure: Measure
 
 
-def unit_chapter(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
-    """One recipe under its title, for instance "Unit 1: make four half-square triangles"."""
-    teller = _Teller(recipe, telling)
-    for looking in followed(recipe.steps, recipe.pieces):
-        teller.tell(looking)
+def unit_chapters(
+    recipes: Sequence[Recipe], marks: Mapping[int, str], telling: Telling
+) -> tuple[Chapter, ...]:
+    """The recipes under their titles, for instance "Unit 1: make four half-square triangles".
+    Recipes that differ only in their fabrics and numbers are told once. `marks` names the units by
+    part number."""
+    alike: dict[object, list[Recipe]] = {}
+    for recipe in recipes:
+        alike.setdefault(_way(recipe), []).append(recipe)
+    return tuple(
+        _one(some[0], marks[some[0].unit], telling)
+        if len(some) == 1
+        else _several(some, [marks[recipe.unit] for recipe in some], telling)
+        for some in alike.values()
+    )
+
+
+def _way(recipe: Recipe) -> object:
+    """What two recipes have in common that are told as one: everything but fabrics and counts."""
+    steps = tuple(
+        (
+            step.verb,
+            tuple((frozenset(stock.corners), stock.face) for stock in step.takes),
+            tuple(frozenset(stock.corners) for stock in step.gives),
+            *(frozenset(map(frozenset, some)) for some in (step.drawn, step.stitched, step.cuts)),
+        )
+        for step in recipe.steps
+    )
+    return (recipe.kind, recipe.method, steps)
+
+
+def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
+    teller = _Teller(recipe, telling, counted=True)
     letters = sorted({printed(piece.fabric) for piece in recipe.pieces})
     return Chapter(
         wording.unit_title(mark, recipe.made, recipe.kind),
-        wording.unit_lead(
-            [wording.fabric_pair(letters)], recipe.gives, recipe.spare, None, telling.measure
-        ),
-        tuple(teller.told),
+        wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
+        teller.all(),
+    )
+
+
+def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) -> Chapter:
+    first = recipes[0]
+    variants = (
+        Variant(
+            wording.variant(mark, recipe.made, [piece.letter for piece in recipe.pieces]),
+            unit_scene(followed(recipe.steps, recipe.pieces)[-1].gives[0], telling.paints),
+        )
+        for recipe, mark in zip(recipes, marks, strict=True)
+    )
+    return Chapter(
+        wording.units_title(marks, first.kind),
+        wording.units_lead(marks[0], first.gives),
+        _Teller(first, telling, counted=False).all(),
+        tuple(variants),
     )
 
 
@@ -56,13 +100,20 @@ def between_marks(step: Step) -> bool:
 class _Teller:
     """Tells the steps of one recipe, remembering which printed step made what."""
 
-    def __init__(self, recipe: Recipe, telling: Telling) -> None:
+    def __init__(self, recipe: Recipe, telling: Telling, *, counted: bool) -> None:
+        self.recipe = recipe
         self.telling = telling
+        self.counted = counted
         self.pieces: Mapping[str, Piece] = {piece.letter: piece for piece in recipe.pieces}
         self.made_in: dict[str, int] = {}
         self.told: list[PrintedStep] = []
 
-    def tell(self, looking: Looking) -> None:
+    def all(self) -> tuple[PrintedStep, ...]:
+        for looking in followed(self.recipe.steps, self.recipe.pieces):
+            self._tell(looking)
+        return tuple(self.told)
+
+    def _tell(self, looking: Looking) -> None:
         verb = looking.step.verb
         if verb == "cut":
             self._cut(looking)
@@ -76,11 +127,10 @@ class _Teller:
         text = " ".join(sentence for sentence in sentences if sentence)
         self.told.append(PrintedStep(len(self.told) + 1, text, figure, measure))
 
-    def _name(self, stock: Stock) -> str:
+    def _name(self, stock: Stock, count: int = 1) -> str:
         piece = self.pieces.get(stock.what)
         if piece is not None:
-            shape = "triangle" if len(stock.corners) == 3 else piece.shape
-            return wording.piece(shape, piece.letter)
+            return wording.piece(lying.shape_of(piece), piece.letter, count)
         return wording.from_step(self.made_in.get(stock.what, 0))
 
     def _cut(self, looking: Looking) -> None:
@@ -90,37 +140,67 @@ class _Teller:
         self._add(sentences, cutting_scene(looking, self.telling.paints))
 
     def _sew(self, looking: Looking) -> None:
+        """Laying and stitching, then cutting apart and opening: two printed steps for a unit that
+        is sewn once, one for each seam of a unit that is sewn more often."""
         step, telling = looking.step, self.telling
         first, *others = step.takes
-        sentences = [wording.lay(self._alike(others), self._name(first))]
-        sentences += [*self._drawing(looking), self._stitching(looking)]
-        if first.count > 1:
-            sentences.append(wording.make(first.count))
-        self._add(sentences, sewing_scene(looking, telling.paints))
-        result = [self._parting(looking), wording.open_and_press(self._count(looking))]
-        if step.cuts:
-            self._add(result, parting_scene(looking, telling.paints), self._measure(looking))
-            return
+        sewing = [wording.lay(self._alike(others), self._name(first))]
+        sewing += [*self._drawing(looking), self._stitching(looking)]
+        if first.count > 1 and self.counted:
+            sewing.append(wording.make_pairs(first.count))
+        opening = [self._parting(looking), self._pressing(looking)]
+        measure = self._measure(looking)
+        if not step.cuts:
+            self._add([*sewing, *opening], sewing_scene(looking, telling.paints), measure)
+            if self._is_last(looking):
+                self._show(looking)
+        elif self._sewn_once():
+            self._add(sewing, sewing_scene(looking, telling.paints))
+            self._add(opening, parting_scene(looking, telling.paints), measure)
+            if self._is_last(looking):
+                self._show(looking)
+        else:
+            self._add([*sewing, *opening], parting_scene(looking, telling.paints), measure)
+            if self._is_last(looking):
+                self._show(looking)
+
+    def _sewn_once(self) -> bool:
+        return sum(step.verb == "sew" for step in self.recipe.steps) == 1
+
+    def _is_last(self, looking: Looking) -> bool:
+        return looking.step is self.recipe.steps[-1]
+
+    def _show(self, looking: Looking) -> None:
+        """The unit as it is when nothing is trimmed."""
+        telling = self.telling
         size = self._size(looking)
-        opened = opened_scene(looking.gives[0], telling.paints, telling.measure, size)
-        self._add(result, opened, self._measure(looking))
+        figure = opened_scene(looking.gives[0], telling.paints, telling.measure, size)
+        self._add([wording.finished_unit(self.recipe.kind)], figure)
+
+    def _pressing(self, looking: Looking) -> str:
+        """The first seam is told at length, the others in short."""
+        first = not any(self.told)
+        return wording.open_and_press(self._count(looking)) if first else wording.open_briefly()
 
     def _alike(self, stocks: Sequence[Stock]) -> list[str]:
         """Names of what lies on top; two of a kind are said once."""
-        names = [self._name(stock) for stock in stocks]
+        names = [stock.what for stock in stocks]
         return [
-            name if names.count(name) == 1 else f"{wording.count_word(names.count(name))} × {name}"
-            for i, name in enumerate(names)
-            if name not in names[:i]
+            self._name(stock, names.count(stock.what))
+            for i, stock in enumerate(stocks)
+            if stock.what not in names[:i]
         ]
 
     def _drawing(self, looking: Looking) -> list[str]:
         step = looking.step
         if not step.drawn:
             return []
-        uppers = step.takes[1:]
-        if all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn):
-            return [wording.draw_diagonal(self._name(uppers[0]))]
+        lower, *uppers = step.takes
+        which = wording.listed(self._alike(uppers))
+        alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
+        across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
+        if alone or across:
+            return [wording.draw_diagonal(which)]
         return [wording.draw_lines(len(step.drawn))]
 
     def _stitching(self, looking: Looking) -> str:

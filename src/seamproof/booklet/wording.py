@@ -39,17 +39,6 @@ _PLURALS = {
     "pieced unit": "pieced units",
 }
 
-_UNITS = frozenset(_PLURALS) - {
-    "square",
-    "rectangle",
-    "triangle",
-    "diamond",
-    "parallelogram",
-    "trapezoid",
-    "template",
-    "pieced unit",
-}
-
 _SINGULARS = {
     "template": "piece by template",
     "hourglass": "hourglass unit",
@@ -166,11 +155,9 @@ def template_text() -> str:
     return "width × height of its outline"
 
 
-def purpose(unit: str, *, trimmed: bool) -> str:
-    """What a piece is for."""
-    if unit not in _UNITS:
-        return "sewn as cut"
-    return f"{named(unit)}, trimmed later" if trimmed else named(unit)
+def purpose(mark: str, kind: str) -> str:
+    """What a piece is for: a unit by its mark and kind, or nothing but the block."""
+    return f"{mark}, {named(kind)}" if mark else "the block, as cut"
 
 
 def unit_mark(index: int) -> str:
@@ -183,22 +170,38 @@ def unit_title(mark: str, count: int, kind: str) -> str:
     return f"{mark.capitalize()}: make {count_word(count)} {named(kind, count)}"
 
 
-def unit_lead(
-    fabrics: Sequence[str],
-    gives: int,
-    spare: int,
-    trim: Sequence[Fraction] | None,
-    measure: Measure,
-) -> str:
-    """A line about a unit: its fabrics, how many one round makes, its size in the end."""
-    parts = [f"{listed(fabrics)}."]
+def units_title(marks: Sequence[str], kind: str) -> str:
+    """The title over the steps of several units that are made alike.
+
+    >>> units_title(["unit 1", "unit 2"], "hourglass")
+    'Units 1 and 2: hourglass units'
+    """
+    return f"Units {listed(mark.removeprefix('unit ') for mark in marks)}: {named(kind)}"
+
+
+def variant(mark: str, made: int, letters: Sequence[str]) -> str:
+    """One of several units that are made alike."""
+    return f"{mark.capitalize()}: make {count_word(made)} from {listed(letters)}."
+
+
+def units_lead(mark: str, gives: int) -> str:
+    """A line about several units that are made alike."""
+    lead = f"The pictures show {mark}; the others are made in the same way."
+    return f"{lead} {_one_round(gives)}" if gives > 1 else lead
+
+
+def unit_lead(fabrics: str, gives: int, spare: int) -> str:
+    """A line about a unit: its fabrics, how many one round makes, what is left over."""
+    parts = [f"{fabrics}."]
     if gives > 1:
-        parts.append(f"One round of these steps makes {count_word(gives)}.")
+        parts.append(_one_round(gives))
     if spare:
         parts.append(f"{count_word(spare).capitalize()} will be left over.")
-    if trim is not None:
-        parts.append(f"Trimmed to {extent(trim, measure)}.")
     return " ".join(parts)
+
+
+def _one_round(gives: int) -> str:
+    return f"One round of these steps makes {count_word(gives)}."
 
 
 def fabric_pair(letters: Sequence[str]) -> str:
@@ -261,6 +264,16 @@ def open_and_press(count: int) -> str:
     return f"Press the seam as sewn, then open {what} and press again."
 
 
+def open_briefly() -> str:
+    """The same once more."""
+    return "Open and press."
+
+
+def finished_unit(kind: str) -> str:
+    """The unit as it is when nothing is trimmed."""
+    return f"The {named(kind, 1)} is as it should be: nothing is trimmed."
+
+
 def press() -> str:
     """After a seam above the units."""
     return "Press."
@@ -269,6 +282,11 @@ def press() -> str:
 def make(count: int) -> str:
     """How many."""
     return f"Make {count_word(count)}."
+
+
+def make_pairs(count: int) -> str:
+    """How many to lay together and sew."""
+    return f"Make {count_word(count)} like this."
 
 
 def cut_step(pieces: int) -> str:
@@ -342,7 +360,7 @@ def step_name(number: int) -> str:
 
 def join(left: str, right: str) -> str:
     """Two things sewn together."""
-    return f"Sew {left} to {right}."
+    return f"Sew two of {left} to each other." if left == right else f"Sew {left} to {right}."
 
 
 def finish(what: str) -> str:
@@ -350,9 +368,14 @@ def finish(what: str) -> str:
     return f"Finish the seam that was left open in {what}."
 
 
-def piece(shape: str, letter: str) -> str:
-    """A cut piece by its mark."""
-    return f"{named(shape, 1)} {letter}"
+def piece(shape: str, letter: str, count: int = 1) -> str:
+    """A cut piece by its mark.
+
+    >>> piece("square", "Aa"), piece("square", "Aa", 2)
+    ('square Aa', 'two squares Aa')
+    """
+    name = f"{named(shape, count)} {letter}"
+    return name if count == 1 else f"{count_word(count)} {name}"
 
 
 def from_step(step: int) -> str:
@@ -360,6 +383,7 @@ def from_step(step: int) -> str:
     return f"the piece from step {step}"
 
 
-def made_before(name: str) -> str:
+def made_before(name: str, *, several: bool = False) -> str:
     """Something made before, by its name: "step 3" or the mark of a unit."""
-    return f"the piece from {name}" if name.startswith("step ") else name
+    which = "the pieces" if several else "the piece"
+    return f"{which} from {name}" if name.startswith("step ") else name

@@ -70,6 +70,11 @@ def opened_scene(look: Look, paints: Paints, measure: Measure, size: Sequence[Fr
     return Scene(tuple(shapes), "opened and pressed, from the front")
 
 
+def unit_scene(look: Look, paints: Paints) -> Scene:
+    """A sewn thing from the front, without letters or measures."""
+    return Scene(tuple(_face_up(look, paints)), "the unit from the front")
+
+
 def trimming_scene(
     looking: Looking, paints: Paints, measure: Measure, size: Sequence[Fraction]
 ) -> Scene:

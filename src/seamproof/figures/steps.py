@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from seamproof.drawing.scene import Label, Scene, Shape, Spot, Stroke, extent
+from seamproof.drawing.scene import Scene, Shape, Spot, Stroke, extent
 from seamproof.figures.cloth import Coloured, Paints, edge, filled, seams, spots
+from seamproof.figures.names import beside
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.plane.model import Placed, Point
 from seamproof.plane.predicates import placed
@@ -13,12 +14,6 @@ from seamproof.plane.predicates import placed
 GAP = 0.09
 """Distance of two parts that are about to be sewn, as a share of the longer side of the joined
 part."""
-
-LABEL_CLEAR = 4.0
-"""Points between a part and its name."""
-
-_UPRIGHT = 0.9
-"""Seams nearer than this (as a cosine) to upright or level count as such for the place of names."""
 
 
 def patches_of(plan: PiecingPlan, part: int) -> tuple[Coloured, ...]:
@@ -46,24 +41,26 @@ def join_scene(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int,
     (left, top), (right, bottom) = extent([Stroke("raw edge", spots(plan.parts[part].outline))])
     half = GAP * max(right - left, bottom - top) / 2
     shapes: list[Shape] = []
-    labels: list[Shape] = []
+    outlines = []
     for child, way in ((join.left, 1), (join.right, -1)):
         dx, dy = out[0] * half * way, out[1] * half * way
         moved = [
             Coloured(fabric, tuple((x + dx, y + dy) for x, y in spots(corners)))
             for fabric, corners in _placed_leaves(plan, child)
         ]
-        outline = tuple(
-            (x + dx, y + dy)
-            for x, y in spots(
-                placed(p, child.turn, child.at) for p in plan.parts[child.part].outline
-            )
-        )
-        shapes += _drawn(moved, outline, paints)
-        labels += _name(names.get(child.part, ""), outline, out, way)
+        lying = spots(placed(p, child.turn, child.at) for p in plan.parts[child.part].outline)
+        outlines.append(tuple((x + dx, y + dy) for x, y in lying))
+        shapes += _drawn(moved, outlines[-1], paints)
     seam = Stroke("to come", spots(join.seam))
-    says = "laid side by side, the edges to be sewn facing each other"
-    return Scene((*shapes, seam, *labels), says)
+    called = [names.get(child.part, "") for child in (join.left, join.right)]
+    labels = beside(called, outlines, out, _side(plan))
+    return Scene((*shapes, seam, *labels), "laid side by side, the edges to be sewn facing")
+
+
+def _side(plan: PiecingPlan) -> float:
+    """The longer side of the whole, which decides the scale of all these pictures."""
+    (left, top), (right, bottom) = extent([Stroke("raw edge", spots(plan.parts[-1].outline))])
+    return max(right - left, bottom - top)
 
 
 def finish_scene(plan: PiecingPlan, part: int, paints: Paints) -> Scene:
@@ -82,25 +79,6 @@ def _drawn(
     patches: tuple[Coloured, ...] | list[Coloured], outline: tuple[Spot, ...], paints: Paints
 ) -> list[Shape]:
     return [*filled(patches, paints), *seams(patches), edge(outline)]
-
-
-def _name(name: str, outline: tuple[Spot, ...], out: Spot, way: int) -> list[Shape]:
-    """The name of a part clear of it: under parts that lie side by side, to the right of parts
-    that lie one above the other, above and below where the seam is slanted."""
-    if not name:
-        return []
-    (left, top), (right, bottom) = extent([Stroke("raw edge", outline)])
-    middle = (left + right) / 2
-    if abs(out[0]) > _UPRIGHT:
-        return [Label((middle, bottom), name, below=LABEL_CLEAR)]
-    if abs(out[1]) > _UPRIGHT:
-        return [Label((right, (top + bottom) / 2), name, "start", aside=LABEL_CLEAR, below=-4.0)]
-    below = out[1] * way > 0
-    return [
-        Label((middle, bottom), name, below=LABEL_CLEAR)
-        if below
-        else Label((middle, top), name, below=-LABEL_CLEAR - 9.0)
-    ]
 
 
 def _direction(seam: tuple[Point, ...]) -> Spot:
