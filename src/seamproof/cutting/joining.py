@@ -7,11 +7,12 @@ from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Step, Stock
 from seamproof.cutting.recipes.making import measured, part_name
-from seamproof.cutting.table import along, chord, sewn_run, turned_over
+from seamproof.cutting.table import along, chord, turned_over
 from seamproof.piecing.leaves import put
 from seamproof.piecing.model import Finish, Join, PiecingPlan
-from seamproof.plane.model import Line, Placed, Polygon
+from seamproof.plane.model import Line, Placed, Point, Polygon
 from seamproof.plane.offsets import offset
+from seamproof.plane.predicates import same_point, side
 
 Name = Callable[[int], str]
 """What the part of a number is called on the table: a cut piece's letter, or its part name."""
@@ -45,7 +46,7 @@ def _step(
             "sew",
             takes=(Stock(name(part.made.of.part), lying, count),),
             gives=gives,
-            stitched=part.made.seam,
+            stitched=_runs(part.made.seam, part.outline, (lying,)),
             measure=measure,
         )
     assert isinstance(part.made, Join)
@@ -54,45 +55,55 @@ def _step(
     right = _lying(plan, join.right, settings.seam)
     first = Stock(name(join.left.part), left, count)
     if join.set_in:
-        return Step(
-            "sew",
-            takes=(first, Stock(name(join.right.part), right, count)),
-            gives=gives,
-            stitched=_to_the_edges(join.sewn, join, left, right),
-            measure=measure,
-        )
-    over = turned_over(right, (join.seam[0], join.seam[-1]))
-    if join.partial:
-        stitched = join.sewn
+        second, over = Stock(name(join.right.part), right, count), right
     else:
-        stitched = (sewn_run(left, over, (join.seam[0], join.seam[-1])),)
+        over = turned_over(right, (join.seam[0], join.seam[-1]))
+        second = Stock(name(join.right.part), over, count, "down")
     return Step(
         "sew",
-        takes=(first, Stock(name(join.right.part), over, count, "down")),
+        takes=(first, second),
         gives=gives,
-        stitched=stitched,
+        stitched=_runs(join.sewn, part.outline, (left, over)),
         measure=measure,
     )
 
 
-def _to_the_edges(
-    runs: tuple[Line, ...], join: Join, left: Polygon, right: Polygon
+def _runs(
+    runs: tuple[Line, ...], outline: Polygon, things: tuple[Polygon, ...]
 ) -> tuple[Line, ...]:
-    """Straight runs of a set-in seam: they meet at the corners, and begin and end at a raw edge
-    where the seam itself ends there."""
-    stitched = list(runs)
-    if runs[0][0] == join.seam[0]:
-        stitched[0] = (_edge(runs[0], left, right, last=False), runs[0][1])
-    if runs[-1][1] == join.seam[-1]:
-        stitched[-1] = (stitched[-1][0], _edge(runs[-1], left, right, last=True))
+    """The stitching of straight runs that follow each other.
+
+    It runs out over the raw edge where the seam ends on the outside of what is sewn. It stops at
+    the seam's own end where a corner is set in, where the rest of the seam is sewn later, and in a
+    corner that turns in, since cloth goes on beyond it.
+    """
+    stitched = []
+    for start, end in runs:
+        shares = [span for thing in things if (span := chord(thing, (start, end))) is not None]
+        first, last = start, end
+        if shares and _outside(start, outline):
+            first = along((start, end), min(Fraction(0), max(span[0] for span in shares)))
+        if shares and _outside(end, outline):
+            last = along((start, end), max(Fraction(1), min(span[1] for span in shares)))
+        stitched.append((first, last))
     return tuple(stitched)
 
 
-def _edge(run: Line, left: Polygon, right: Polygon, *, last: bool) -> tuple[Fraction, Fraction]:
-    shares = [found for corners in (left, right) if (found := chord(corners, run)) is not None]
-    if last:
-        return along(run, max(Fraction(1), min(share[1] for share in shares)))
-    return along(run, min(Fraction(0), max(share[0] for share in shares)))
+def _outside(point: Point, outline: Polygon) -> bool:
+    """Whether a point lies on an outline, and not in a corner that turns in."""
+    count = len(outline)
+    for k, corner in enumerate(outline):
+        if same_point(corner, point):
+            return side(outline[k - 1], corner, outline[(k + 1) % count]) > 0
+    return any(
+        side(a, b, point) == 0 and _between(a, b, point)
+        for a, b in zip(outline, (*outline[1:], outline[0]), strict=True)
+    )
+
+
+def _between(a: Point, b: Point, point: Point) -> bool:
+    share = (point[0] - a[0]) * (b[0] - a[0]) + (point[1] - a[1]) * (b[1] - a[1])
+    return 0 <= share <= (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2
 
 
 def _lying(plan: PiecingPlan, where: Placed, seam: Fraction) -> Polygon:

@@ -12,11 +12,11 @@ from shapely.geometry import Polygon as Shape
 from seamproof.length.exact import MAX_DENOMINATOR, kept
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Line, Point, Polygon
-from seamproof.plane.predicates import area, corners_only, distance, side
+from seamproof.plane.predicates import area, corners_only, distance, same_point, side
 
 ROOT2 = math.sqrt(2)
 
-_GRID = 1e-12
+_GRID = 1e-11
 """What was computed with floats and lies this near to a number of the drafting grid is that number:
 ten times the error of such a computation, and less than the grid's own fineness."""
 
@@ -172,7 +172,9 @@ def polygon_of(shape: Shape, known: Iterable[Point]) -> Polygon:
     for x, y in list(shape.exterior.coords)[:-1]:
         near = (p for p in places if abs(float(p[0]) - x) + abs(float(p[1]) - y) <= 4 * _WELD)
         points.append(next(near, (exact(x), exact(y))))
-    corners = corners_only(points)
+    # What floats tore apart by a hair is one corner.
+    apart = [p for i, p in enumerate(points) if not same_point(p, points[i - 1])]
+    corners = corners_only(apart)
     if area(corners) < 0:
         corners = corners[::-1]
     start = min(range(len(corners)), key=lambda i: (sum(corners[i]), corners[i]))
@@ -186,19 +188,18 @@ def _shape(corners: Sequence[Point]) -> Shape:
 def _beside(shape: Shape, line: Line, which: int) -> Shape:
     """The part right (1) or left (-1) of an endless line, as seen."""
     (ax, ay), (bx, by) = ((float(x), float(y)) for x, y in line)
+    if shape.is_empty:
+        return shape
     length = math.hypot(bx - ax, by - ay)
     ux, uy = (bx - ax) / length, (by - ay) / length
-    far = 4 * _FAR
+    left, top, right_, bottom = shape.bounds
+    far = 2 * (math.hypot(right_ - left, bottom - top) + math.hypot(left - ax, top - ay) + length)
     # Right of a direction, with y downwards, is a quarter turn clockwise: (-uy, ux).
     rx, ry = -uy * which * far, ux * which * far
     a = (ax - ux * far, ay - uy * far)
     b = (ax + ux * far, ay + uy * far)
     half = Shape([a, b, (b[0] + rx, b[1] + ry), (a[0] + rx, a[1] + ry)])
     return shape.intersection(half)
-
-
-_FAR = 1000.0
-"""Inches; larger than any thing on the table."""
 
 
 def _over(shape: Shape, line: Line) -> Shape:

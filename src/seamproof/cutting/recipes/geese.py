@@ -23,7 +23,16 @@ from seamproof.cutting.recipes.making import (
     unfinished,
     waste_of,
 )
-from seamproof.cutting.table import beside, face_down, mirrored, opened, rectangle, sewn_run
+from seamproof.cutting.table import (
+    along,
+    beside,
+    chord,
+    face_down,
+    mirrored,
+    opened,
+    rectangle,
+    sewn_run,
+)
 from seamproof.length.rounding import Size
 from seamproof.plane.model import Line, Polygon
 
@@ -209,7 +218,7 @@ class FromTriangles:
         long: Fraction,
         small: Cut,
         letters: tuple[str, str, str],
-    ) -> tuple[Step, Step]:
+    ) -> tuple[Step, ...]:
         """The right sky first, then the left one, in the frame of the pattern."""
         unit, s, d = wanted.like.unit, settings.seam, root2(settings.seam)
         w, count, leg = unit.width, wanted.count, small.shown
@@ -227,7 +236,8 @@ class FromTriangles:
         left_sky: Polygon = ((w - x, y), (w - x + leg, y), (w - x, y + leg))
         right_seam: Line = ((w / 2, Fraction(0)), (w, w / 2))
         left_seam: Line = ((w / 2, Fraction(0)), (Fraction(0), w / 2))
-        steps = []
+        other_edge: Line = ((w / 2, -d), (w / 2 - long / 2, long / 2 - d))
+        steps: list[Step] = []
         lying, name = goose, letters[0]
         for sky, letter, seam, last in (
             (right_sky, letters[2], right_seam, False),
@@ -235,9 +245,8 @@ class FromTriangles:
         ):
             over = face_down(tuple(mirrored(p, seam) for p in sky))
             shown = opened(lying, [over], seam)
-            if not last:
-                # The sky's tip sticks out beyond the goose's other side: a dog ear.
-                shown = beside(shown, ((w / 2, -d), (w / 2 - long / 2, long / 2 - d)), -1)
+            if not last and settings.sizes == "exact":
+                shown = beside(shown, other_edge, -1)  # the tip is a dog ear
             gives = last_name(wanted, settings) if last else sewn_name(wanted.part, "right sky on")
             steps.append(
                 Step(
@@ -249,7 +258,27 @@ class FromTriangles:
                 )
             )
             lying, name = shown, gives
-        return steps[0], steps[1]
+            if not last and settings.sizes != "exact":
+                # The tip of the larger sky sticks out beyond the goose's other edge.
+                lying = beside(shown, other_edge, -1)
+                name = sewn_name(wanted.part, "tip trimmed")
+                steps.append(
+                    Step(
+                        "trim",
+                        takes=(Stock(gives, shown, count),),
+                        gives=(Stock(name, lying, count),),
+                        cuts=(_through(shown, other_edge),),
+                        measure=measured(lying, settings.step),
+                    )
+                )
+        return tuple(steps)
+
+
+def _through(shape: Polygon, line: Line) -> Line:
+    """An endless line, as far as it runs through a shape."""
+    span = chord(shape, line)
+    assert span is not None  # the line is one of the shape's own edges
+    return along(line, span[0]), along(line, span[1])
 
 
 def _recipe(
