@@ -307,6 +307,11 @@ class Motion:
         moved = [self(p) for p in shape]
         return tuple(reversed(moved)) if self.over else tuple(moved)
 
+    def after(self, first: Motion) -> Motion:
+        """This motion, done after another one."""
+        turn = self.turn * (first.turn.conjugate() if self.over else first.turn)
+        return Motion(turn, self(first.shift), self.over != first.over)
+
 
 def motion(source: Sequence[complex], target: Sequence[complex], *, over: bool) -> Motion | None:
     """The motion that brings point i of `source` onto point i of `target`, to within `SAME`; None

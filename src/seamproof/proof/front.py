@@ -24,7 +24,7 @@ from seamproof.proof.cloth_geometry import (
     pushed_out,
     straightened,
 )
-from seamproof.proof.stock import Sheet, Thing, extent
+from seamproof.proof.stock import Sheet, Thing, extent, tip
 
 MOST_TOLD = 6
 """Patches named one by one; a block that lies wrong altogether has too many to read."""
@@ -54,10 +54,12 @@ def compare(block: Block, sewn: Thing, seam: float) -> tuple[Finding, ...]:
             ),
         )
     # A drawing that looks the same turned can lie in more than one way; the best one counts.
-    return min((_faults(block, sewn.sheets, move) for move in moves), key=len)
+    return min((_faults(block, sewn.sheets, move, seam) for move in moves), key=len)
 
 
-def _faults(block: Block, sheets: Sequence[Sheet], move: Motion) -> tuple[Finding, ...]:
+def _faults(
+    block: Block, sheets: Sequence[Sheet], move: Motion, seam: float
+) -> tuple[Finding, ...]:
     moved = [sheet.moved(move) for sheet in sheets]
     places = _Places(moved)
     found = []
@@ -65,22 +67,22 @@ def _faults(block: Block, sheets: Sequence[Sheet], move: Motion) -> tuple[Findin
     for patch in block.patches:
         corners = block.corners_of(patch)
         shape = straightened(polygon(corners))
-        faces = convex_faces(shape)
-        most, there = 0.0, -1
-        for number in places.near(box(shape)):
-            overlap = _overlap(faces, moved[number].faces)
-            if overlap > most:
-                most, there = overlap, number
+        faces, whole = convex_faces(shape), area(shape)
+        there = {n: _overlap(faces, moved[n].faces) for n in places.near(box(shape))}
+        most = max(there, key=lambda n: there[n], default=-1)
+        if most < 0 or there[most] <= tip(seam):
+            found.append(_fault(corners, "has no cloth"))
+            continue
         x0, y0, x1, y1 = box(shape)
-        hidden = area(shape) - most
-        if there < 0 or moved[there].fabric != patch.fabric:
-            shows = moved[there].fabric.upper() if there >= 0 else "nothing"
-            found.append(_fault(corners, f"shows {shows}, and {patch.fabric.upper()} is drawn"))
-        elif hidden > HAIR * 2 * (x1 - x0 + y1 - y0):
+        right = sum(there[n] for n in there if moved[n].fabric == patch.fabric)
+        if moved[most].fabric != patch.fabric:
+            shown, drawn = moved[most].fabric.upper(), patch.fabric.upper()
+            found.append(_fault(corners, f"shows {shown}, and {drawn} is drawn"))
+        elif right < whole - HAIR * 2 * (x1 - x0 + y1 - y0) or there[most] < whole - tip(seam):
             found.append(_fault(corners, "is not one whole piece of cloth as drawn"))
-        elif there in used:
+        elif most in used:
             found.append(_fault(corners, "and another patch are one piece of cloth"))
-        used.add(there)
+        used.add(most)
     return tuple(found[:MOST_TOLD])
 
 

@@ -9,7 +9,7 @@ The account stops at the first step that does not hold, since nothing after it c
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from seamproof.cutting.model import CuttingList, CuttingSettings, Step, Stock
@@ -30,6 +30,7 @@ from seamproof.proof.checks import (
 )
 from seamproof.proof.cloth_geometry import (
     HAIR,
+    Motion,
     Polygon,
     Ray,
     area,
@@ -326,14 +327,29 @@ def _width(gap: Polygon) -> float:
 
 def _same_part(owner: Opened, thing: Thing, part: Opened) -> bool:
     """Whether a part is alike the one whose thing is shown: one turned lies on the other."""
-    if len(owner.body) != 1 or len(part.body) != 1:
-        return False
-    source, target = owner.body[0], part.body[0]
-    moves = (
-        motion(source, target[first:] + target[:first], over=False)
-        for first in range(len(target))
+    outline = thing.outline
+    between = list(_moves(_anchor(owner), _anchor(part)))
+    return any(
+        alike(thing.sheets, part.sheets, move.after(own))
+        for own in _moves(outline, outline)
+        for move in between
+        if move.over == own.over  # turned over twice is turned: cloth keeps its right side
     )
-    return any(move is not None and alike(thing.sheets, part.sheets, move) for move in moves)
+
+
+def _anchor(part: Opened) -> Polygon:
+    """What shows how a part lies: its first seam, or the cloth as it was cut."""
+    return tuple(end.at for end in part.ends[:2]) or part.body[0]
+
+
+def _moves(source: Polygon, target: Polygon) -> Iterator[Motion]:
+    """The motions that bring one outline onto another, beginning with any corner, either side up."""
+    for over in (False, True):
+        corners = (target[0], *reversed(target[1:])) if over else target
+        for first in range(len(corners)):
+            move = motion(source, corners[first:] + corners[:first], over=over)
+            if move is not None:
+                yield move
 
 
 def _measure_fault(step: Step, settings: CuttingSettings, told: str) -> Finding | None:

@@ -65,7 +65,7 @@ def proved(
     findings = [
         *outcome.findings,
         *_block_faults(block, cutting, settings, outcome),
-        *_recipe_faults(cutting, outcome),
+        *_recipe_faults(cutting, outcome, float(settings.seam)),
         *_piece_faults(plan, cutting, settings, outcome),
         *sums.findings,
     ]
@@ -95,9 +95,10 @@ def _block_faults(
     stated = {product(recipe): recipe.spare for recipe in cutting.recipes if recipe.steps}
     for what in sorted(left.keys() | stated.keys()):
         there, most = left.get(what, 0), _unavoidable(what, cutting)
-        if what in stated and there != stated[what]:
-            text = f"{there} {what} are left over, and the recipe says {stated[what]}"
-            found.append(faulty(SPARE, text))
+        if what in stated:
+            if there != stated[what]:
+                text = f"{there} {what} are left over, and the recipe says {stated[what]}"
+                found.append(faulty(SPARE, text))
         elif there > most:
             found.append(faulty(SPARE, f"{there} {what} are left over, and nothing says so"))
     return found
@@ -118,7 +119,7 @@ def product(recipe: Recipe) -> str:
     return recipe.steps[-1].gives[0].what if recipe.steps else recipe.pieces[0].letter
 
 
-def _recipe_faults(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
+def _recipe_faults(cutting: CuttingList, outcome: Outcome, seam: float) -> list[Finding]:
     """Whether recipes and list are one, and a recipe says what its steps do."""
     found = []
     pieces = [piece for recipe in cutting.recipes for piece in recipe.pieces]
@@ -135,7 +136,7 @@ def _recipe_faults(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
         found.append(faulty(RECIPE, "the steps of the list do not begin with those of its recipes"))
     if outcome.last is not None:
         counts = {piece.letter: piece.count for piece in cutting.pieces}
-        found += [fault for recipe in cutting.recipes if (fault := _made_fault(recipe, outcome, counts))]
+        found += [fault for recipe in cutting.recipes if (fault := _made_fault(recipe, outcome, counts, seam))]
         found += _patches_made(cutting, outcome)
     return found
 
@@ -146,15 +147,15 @@ def _cut_like(piece: Piece) -> Piece:
 
 
 def _made_fault(
-    recipe: Recipe, outcome: Outcome, rows: Mapping[str, int]
+    recipe: Recipe, outcome: Outcome, rows: Mapping[str, int], seam: float
 ) -> Finding | None:
     """Whether a recipe with steps makes as many as it says, as many at a time as it says."""
     if not recipe.steps:
         return None
     made = sum(s.count for s in recipe.steps[-1].gives if s.what == product(recipe))
     thing = outcome.account.only(product(recipe))
-    in_one = Counter(sheet.letter for sheet in thing.sheets) if thing is not None else Counter()
-    patches = outcome.account.patches()
+    in_one = thing.patches(seam) if thing is not None else Counter()
+    patches = outcome.account.patches(seam)
     at_once = 1
     for piece in recipe.pieces:
         # Patches that one cut piece, or one triangle of it, gives, over those that a unit shows.
@@ -192,7 +193,7 @@ def _piece_faults(
     if outcome.last is None:
         return []  # how many patches a piece gives is seen in the account
     found: list[Finding | None] = []
-    patches = outcome.account.patches()
+    patches = outcome.account.patches(float(settings.seam))
     rows = {piece.letter: piece for piece in cutting.pieces}
     for piece in (piece for recipe in cutting.recipes for piece in recipe.pieces):
         leaf = plan.parts[piece.part].made

@@ -27,11 +27,19 @@ from seamproof.proof.cloth_geometry import (
     convex_faces,
     motion,
     polygon,
+    pushed_out,
     straightened,
 )
 
 MOST_COPIES = {"whole": 1, "once": 2, "twice": 4}
 """Pieces that one cut square or rectangle gives when it is split on its diagonals."""
+
+
+def tip(seam: float) -> float:
+    """The area, in square inches, below which cloth is only a tip caught in a seam and no patch:
+    where two small squares overlap under the point of a flying goose, a corner of one shows on the
+    other. A quarter of a seam allowance squared; no patch that can be sewn is so small."""
+    return seam * seam / 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +80,17 @@ class Thing:
     def outline(self) -> Polygon:
         """The raw edge."""
         return polygon(self.corners)
+
+    def patches(self, seam: float) -> Counter[str]:
+        """How many patches show within the outer seam allowance, by the letter of the piece."""
+        if self.plain:
+            return Counter(sheet.letter for sheet in self.sheets)
+        inner = convex_faces(pushed_out(straightened(self.outline), -seam))
+        return Counter(
+            sheet.letter
+            for sheet in self.sheets
+            if shared(sheet.faces, inner) > tip(seam)
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,13 +163,13 @@ class Account:
         lots = self.lots.get(name, [])
         return lots[0].thing if lots else None
 
-    def patches(self) -> Counter[str]:
-        """How many patches show on all that is on the table, by the letter of the piece."""
+    def patches(self, seam: float) -> Counter[str]:
+        """How many patches show on all that is on the table, by the letter of the piece. What shows
+        only in the outer seam allowance, `seam` wide, is none."""
         found: Counter[str] = Counter()
-        for lots in self.lots.values():
-            for lot in lots:
-                for sheet in lot.thing.sheets:
-                    found[sheet.letter] += lot.count
+        for lot in (lot for lots in self.lots.values() for lot in lots if lot.count):
+            for letter, count in lot.thing.patches(seam).items():
+                found[letter] += count * lot.count
         return found
 
 

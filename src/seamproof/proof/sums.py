@@ -65,14 +65,14 @@ def _across(step: Step, seam: Fraction, what: str) -> Sums:
         return Sums()  # round a corner there is no one direction to add in
     a, b = step.stitched[0]
     things = [stock.corners for stock in (*step.takes, *step.gives)]
-    sides: list[tuple[Fraction | float, ...]]
+    sides: list[list[Fraction]]
     if a[1] == b[1]:
-        sides = [tuple(p[1] - a[1] for p in corners) for corners in things]
+        sides = [[p[1] - a[1] for p in corners] for corners in things]
     elif a[0] == b[0]:
-        sides = [tuple(p[0] - a[0] for p in corners) for corners in things]
+        sides = [[p[0] - a[0] for p in corners] for corners in things]
     else:
         line = Ray.through(point(a), point(b))
-        sides = [tuple(line.off(point(p)) for p in corners) for corners in things]
+        sides = [[Fraction(line.off(point(p))) for p in corners] for corners in things]
     left, right, whole = (max(side) - min(side) for side in sides)
     if any(abs(min(max(side), -min(side)) - seam) > SAME for side in sides[:2]):
         return Sums()  # cloth goes on beyond the seam's end: the sides do not just add up
