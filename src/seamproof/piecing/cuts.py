@@ -46,7 +46,8 @@ class Cut:
     in two goes was finished; `kinds` number them. `odd` is 1 for a cut against the habit of the
     trade (units, then rows, then the block): it runs through a unit while units are still to be
     parted, or along the slant where an upright one would do. `late` is 1 if it parts columns while
-    rows are still to be parted. `turns` is at how many corners it is set in.
+    rows are still to be parted, or if a longer seam of a core could be sewn last instead. `turns`
+    is at how many corners it is set in.
     """
 
     seam: Seam
@@ -229,7 +230,7 @@ def _seen(layout: Layout, grid: Grid, breadth: Breadth, kind: Kind) -> list[tupl
     region = kind.specimen
     found = chords(layout, region) if not kind.open else []
     if not found:
-        return [(seam, 0, 0) for seam in _core_seams(layout, breadth, kind)]
+        return _longest_last(layout, _core_seams(layout, breadth, kind))
     if breadth == "every" and not kind.open and kind.done is None:
         # A chord first is never worse for corners set in, but it may part what is made alike.
         bent = [s for s in bent_chords(layout, region) or () if bends(layout, s.run)]
@@ -265,6 +266,19 @@ def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
             return bent
     last = unwaited(layout, kind.specimen, kind.done, kind.open)
     return last[:1] if breadth == "middle" else last
+
+
+def _longest_last(layout: Layout, seams: list[Seam]) -> list[tuple[Seam, int, int]]:
+    """Among seams of a core that serve alike the longest is sewn last, so that small units stay
+    whole: a corner of a square-in-a-square is not left for the end."""
+    lengths = [
+        sum(math.dist(layout.spots[a], layout.spots[b]) for a, b in seam.darts()) for seam in seams
+    ]
+    longest = max(lengths, default=0.0)
+    return [
+        (seam, 0, int(length < longest - float(SAME)))
+        for seam, length in zip(seams, lengths, strict=True)
+    ]
 
 
 def _along_edges(layout: Layout, region: Region, found: list[Seam]) -> list[Seam]:
