@@ -19,6 +19,7 @@ from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.notation import Measure
+from seamproof.piecing.finishing import begun
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.pipeline.model import BlockWork
 
@@ -137,9 +138,9 @@ def _order(plan: PiecingPlan, measure: Measure) -> None:
                     first, second = (
                         _named(plan, side.part, step, measure) for side in (made.left, made.right)
                     )
-                    doing = f"{first} to {second}"
+                    doing = f"{first} to {second}" + (", half-way" if made.partial else "")
                 case Finish():
-                    doing = f"the rest of the seam of step {step[made.of.part]}"
+                    doing = f"the rest of the seam begun in step {step[begun(plan, part)]}"
                 case _:
                     continue
             gives = "block" if part == plan.whole else part_name(plan, part)

@@ -1,0 +1,36 @@
+"""Seams in two goes: where the one that is finished was begun."""
+
+from __future__ import annotations
+
+from seamproof.piecing.leaves import within
+from seamproof.piecing.model import Finish, Join, PiecingPlan
+from seamproof.plane.model import Placed
+from seamproof.plane.predicates import placed, same_point
+
+
+def begun(plan: PiecingPlan, part: int) -> int:
+    """The number of the join in which the seam that part `part` finishes was begun: the one that
+    was stopped where this one goes on.
+
+    Raises ValueError if the part finishes no seam.
+    """
+    made = plan.parts[part].made
+    if not isinstance(made, Finish):
+        raise ValueError(f"part {part} finishes no seam")
+    ends = (made.seam[0][0], made.seam[-1][1])
+    todo: list[Placed] = [made.of]
+    while todo:
+        here = todo.pop()
+        match plan.parts[here.part].made:
+            case Join(left, right) as join:
+                if join.partial:
+                    stops = (join.sewn[0][0], join.sewn[-1][1])
+                    there = [placed(p, here.turn, here.at) for p in stops]
+                    if any(same_point(p, q) for p in there for q in ends):
+                        return here.part
+                todo += [within(right, here), within(left, here)]
+            case Finish(of):
+                todo.append(within(of, here))
+            case _:
+                pass
+    raise ValueError(f"the seam that part {part} finishes was never begun")
