@@ -157,9 +157,13 @@ def one_patch() -> Block:
     return understood(cells_drawing("one patch", (6, 6), ["a"]))
 
 
+def four_patch_drawing() -> Drawing:
+    return cells_drawing("four patch", (6, 6), ["a b", "b a"])
+
+
 @functools.cache
 def four_patch() -> Block:
-    return understood(cells_drawing("four patch", (6, 6), ["a b", "b a"]))
+    return understood(four_patch_drawing())
 
 
 @functools.cache

@@ -325,12 +325,12 @@ class _Reader:
             return []
         before = len(self.findings)
         # A unit is laid out once for each set of units it may name, however often it is used.
-        known = (unit, tuple(sorted((other, id(cells)) for other, cells in units.items())))
-        pieces = self.done.get(known)
+        scope = (unit, tuple(sorted((other, id(cells)) for other, cells in units.items())))
+        pieces = self.done.get(scope)
         if pieces is None:
             pieces = self.laid_out(units[unit], units, (*inside, unit))
         if len(self.findings) == before:
-            self.done[known] = pieces
+            self.done[scope] = pieces
         self.findings[before:] = [
             _found_at(finding, box, quarters) for finding in self.findings[before:]
         ]

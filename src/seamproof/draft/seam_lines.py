@@ -73,7 +73,7 @@ def _inside(
     findings: list[Finding] = []
     for seam in drawn.seams:
         part = clipped((to_box(seam.line[0], finished), to_box(seam.line[1], finished)), finished)
-        if part is None or _along_edge(part, finished):
+        if part is None or part[0] == part[1] or _along_edge(part, finished):
             findings.append(_outside(name, seam))
         else:
             seams.append(((to_box(part[0], finished), to_box(part[1], finished)), seam.where))

@@ -62,7 +62,8 @@ def understand(
         patches=tuple(Patch(loop.fabric, loop.corners) for loop in found.loops),
         outline=found.outline,
         fixings=fixings,
-        upright=drawing.upright, order=drawing.order,
+        upright=drawing.upright,
+        order=drawing.order,
     )
     return block, tuple(first_few(findings))
 

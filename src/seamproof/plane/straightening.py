@@ -76,16 +76,14 @@ def straightened(
         return tuple(vertices)
     bent = sorted({rows[k][2] for k in np.flatnonzero(off > TRUE).tolist()})
     level, loose = _shared(vertices, once), np.arange(2 * len(vertices)).reshape(-1, 2)
-    everywhere = range(len(vertices))
     best = xy
     # First only what must move, then everything; level and upright sides given up last, since two
     # ends typed alike need not be meant so.
-    for shared, moving in (
-        (level, _follow(bent, runs, level)),
-        (level, everywhere),
-        (loose, everywhere),
-    ):
-        moved = _solved(xy, incidence, shared, _free(vertices, size, shared, moving))
+    for shared, only in ((level, bent), (level, None), (loose, None)):
+        free = ~_held(vertices, size, shared)
+        if only is not None:
+            free &= _follow(only, runs, shared, free)
+        moved = _solved(xy, incidence, shared, free)
         far = np.abs(moved - xy).max() > FARTHEST * float(tolerance)
         if not far and _worst(moved, incidence) < _worst(best, incidence):
             best = moved
@@ -128,43 +126,45 @@ def _shared(vertices: Sequence[Point], sides: Iterable[tuple[int, int]]) -> np.n
     return np.array([find(i) for i in range(len(root))]).reshape(-1, 2)
 
 
-def _free(
-    vertices: Sequence[Point], size: Point | None, shared: np.ndarray, moving: Iterable[int]
-) -> np.ndarray:
-    """Which shared values may change: those of moving vertices, but not the box's edges."""
-    free = np.zeros(shared.size, dtype=bool)
-    free[shared[sorted(moving)].ravel()] = True
+def _held(vertices: Sequence[Point], size: Point | None, shared: np.ndarray) -> np.ndarray:
+    """Which shared values may not change: those of the box's edges."""
+    held = np.zeros(shared.size, dtype=bool)
     if size is not None:
-        for number, p in zip(shared.tolist(), vertices, strict=True):
+        for numbers, p in zip(shared.tolist(), vertices, strict=True):
             for axis in (0, 1):
-                if p[axis] in (0, size[axis]):
-                    free[number[axis]] = False
-    return free
+                held[numbers[axis]] |= p[axis] in (0, size[axis])
+    return held
 
 
-def _follow(bent: Sequence[int], runs: Sequence[Sequence[int]], shared: np.ndarray) -> set[int]:
-    """The bent vertices, those that share a value with a moving one, and those that lie on a seam
-    whose end moves."""
+def _follow(
+    bent: Sequence[int], runs: Sequence[Sequence[int]], shared: np.ndarray, free: np.ndarray
+) -> np.ndarray:
+    """Which values must change if those of the bent vertices do: where the end of a line moves,
+    what lies on the line moves; what slides along a slanted line moves both ways.
+    """
     ends: dict[int, list[int]] = {}
+    slanted: set[int] = set()
     for k, run in enumerate(runs):
-        for v in {run[0], run[-1]}:
+        for v in (run[0], run[-1]):
             ends.setdefault(v, []).append(k)
-    sharing: dict[int, list[int]] = {}
+        if not (shared[run[0]] == shared[run[-1]]).any():
+            slanted.update(run[1:-1])
+    having: dict[int, list[int]] = {}
     for v, numbers in enumerate(shared.tolist()):
         for number in numbers:
-            sharing.setdefault(number, []).append(v)
-    free = set(bent)
-    todo = list(bent)
+            having.setdefault(number, []).append(v)
+    moving = np.zeros(shared.size, dtype=bool)
+    todo = shared[list(bent)].ravel().tolist()
     while todo:
-        v = todo.pop()
-        along = [w for k in ends.get(v, ()) for w in runs[k][1:-1]]
-        for number in shared[v].tolist():
-            along += sharing.pop(number, [])
-        for w in along:
-            if w not in free:
-                free.add(w)
-                todo.append(w)
-    return free
+        number = todo.pop()
+        if moving[number] or not free[number]:
+            continue
+        moving[number] = True
+        for v in having[number]:
+            carried = [w for k in ends.get(v, ()) for w in runs[k][1:-1]]
+            carried += [v] if v in slanted else []
+            todo += shared[carried].ravel().tolist() if carried else []
+    return moving
 
 
 def _runs(xy: np.ndarray, sides: Sequence[tuple[int, int]], tolerance: float) -> list[list[int]]:
