@@ -16,6 +16,7 @@ from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
+from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
@@ -23,12 +24,14 @@ from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, ProjectProgress, Stop
+from seamproof.pipeline.offering import offer
 from seamproof.pipeline.sheets import make_sheet
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
-from seamproof.project.saving import make_folder, save_bytes, save_text
+from seamproof.project.saving import make_folder, save_bytes, save_new_text, save_text
 from seamproof.project.schema import block_schema, quilt_schema
 from seamproof.project.starting import copy_demo, demo_files, new_project
+from seamproof.project.writing import drawing_of, write_block
 
 
 def understand(
@@ -59,6 +62,29 @@ def piece(
     return piece_answer(
         work_block(source, until="piecing", memory=memory, progress=progress, stop=stop)
     )
+
+
+def more_seams(
+    file: Path | str,
+    *,
+    output: Path | str | None = None,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> OfferAnswer:
+    """What one more seam would bring where a corner of the block in a file must be set in.
+
+    The drawing with the seams that are offered is written to `output` as a block file, if there
+    are any. Raises SaveError if it cannot be, or if a file is there already.
+    """
+    source = read_block(file)
+    work = work_block(source, until="piecing", memory=memory, progress=progress, stop=stop)
+    made = offer(work)
+    answer = offer_answer(work, made)
+    if output is None or made is None:
+        return answer
+    save_new_text(output, write_block(drawing_of(made.variant.block), work.measure))
+    return replace(answer, written=str(output))
 
 
 def cut(
@@ -193,6 +219,7 @@ __all__ = [
     "cut",
     "demo",
     "doctor",
+    "more_seams",
     "new",
     "piece",
     "prove",
@@ -207,6 +234,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         NewAnswer,
         DraftAnswer,
         PieceAnswer,
+        OfferAnswer,
         CutAnswer,
         ProofAnswer,
         SheetAnswer,

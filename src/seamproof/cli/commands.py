@@ -101,13 +101,38 @@ def draft(
 
 
 @app.command(epilog="Example: seamproof piece first-star.yaml")
-def piece(file: BlockFile, as_json: AsJson = False, fresh: Fresh = False) -> int:
+def piece(
+    file: BlockFile,
+    offers: Annotated[
+        bool,
+        typer.Option(
+            "--offers", help="Show the drawing with more seams, so that no corner is set in."
+        ),
+    ] = False,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output",
+            "-o",
+            metavar="BLOCK.yaml",
+            help="With --offers: write the drawing with more seams there, as a new block file.",
+        ),
+    ] = None,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
     """Find the order in which a block is sewn: units, rounds, and every seam."""
     from seamproof.answers import asking
     from seamproof.cli.progress import one_block
 
+    if output is not None and not offers:
+        raise typer.BadParameter("-o goes with --offers: it writes the drawing with more seams")
+    answer: Answer
     with one_block() as told:
-        answer = asking.piece(file, memory=_memory(fresh), progress=told)
+        if offers:
+            answer = asking.more_seams(file, output=output, memory=_memory(fresh), progress=told)
+        else:
+            answer = asking.piece(file, memory=_memory(fresh), progress=told)
     return _end(answer, as_json)
 
 

@@ -12,12 +12,14 @@ from seamproof.answers.cutting import CutAnswer
 from seamproof.answers.drafting import DraftAnswer
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.model import Answer
+from seamproof.answers.offering import OfferAnswer
 from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
 from seamproof.cli.telling import say, show_notes, show_table, write_json
+from seamproof.length.exact import CM
 from seamproof.length.notation import Measure
 from seamproof.piecing.finishing import begun
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
@@ -107,6 +109,37 @@ def _units(answer: PieceAnswer, plan: PiecingPlan, measure: Measure) -> None:
         right=("How many",),
     )
     say("")
+
+
+@show.register
+def _offers(answer: OfferAnswer) -> None:
+    say(_title(answer.work))
+    if answer.drawn is None:
+        show_notes(answer.findings)
+        return
+    if answer.offered is None:
+        none = "No corner must be set in." if not answer.drawn.set_in_points else "No seam helps."
+        say(none, "")
+    else:
+        say(f"{_counted(len(answer.seams), 'more seam')} would spare corners to set in.", "")
+        show_table(
+            ("", "Patches", "Seams", "Corners to set in", "Steps at the machine"),
+            [
+                (name, str(p.patches), str(p.seams), str(p.set_in_points), str(p.sessions))
+                for name, p in (("as drawn", answer.drawn), ("with them", answer.offered))
+            ],
+            right=("Patches", "Seams", "Corners to set in", "Steps at the machine"),
+        )
+        measure = answer.work.measure
+        whole = float(CM) if measure == "cm" else 1.0
+        say("", f"Seams to draw, in {measure} from the upper left corner")
+        show_table(
+            ("From", "To"),
+            [tuple(f"{x / whole:.3f}, {y / whole:.3f}" for x, y in s.line) for s in answer.seams],
+        )
+    if answer.written:
+        say("", f"The drawing with more seams: {answer.written}")
+    show_notes(answer.findings)
 
 
 def _fabrics(plan: PiecingPlan) -> list[frozenset[str]]:
