@@ -16,7 +16,7 @@ from seamproof.findings import Where
 from seamproof.length.exact import kept
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point, Polygon
-from seamproof.plane.predicates import area, box
+from seamproof.plane.predicates import area, box, corners_only
 from tests import cast
 
 FABRICS = "abcd"
@@ -206,6 +206,129 @@ def _roomy(parts: list[Polygon], known: set[Point]) -> bool:
             if close.any():
                 return False
     return True
+
+
+# Merged and tiled partitions ----------------------------------------------------------------------
+
+LatticePoint = tuple[int, int]
+
+seeds = st.integers(0, 2**32 - 1)
+"""Seeds of a die. One number shrinks badly, but every number is another map: a drawn die prefers
+its smallest answers, and so the plainest maps again and again."""
+
+
+@st.composite
+def merged(draw: st.DrawFn, *, fewest: int = 4, most: int = 10, across: int = 4) -> Drawing:
+    """Squares of a lattice, some split, merged at random into fewer patches: bent ones too, and
+    corners that must be set in. Every patch is one piece without a hole or a pinch."""
+    die = random.Random(draw(seeds))
+    wide, high = die.randint(2, across), die.randint(3, across)
+    splits = die.choice([0.0, 0.2, 0.4])
+    pieces: list[list[LatticePoint]] = []
+    for y in range(high):
+        for x in range(wide):
+            a, b, c, d = (x, y), (x + 1, y), (x + 1, y + 1), (x, y + 1)
+            if die.random() >= splits:
+                pieces.append([a, b, c, d])
+            elif die.random() < 0.5:
+                pieces += [[a, b, c], [a, c, d]]
+            else:
+                pieces += [[a, b, d], [b, c, d]]
+    wanted = die.randint(fewest, most)
+    for _ in range(10 * TRIES):
+        if len(pieces) <= wanted:
+            break
+        one = pieces.pop(die.randrange(len(pieces)))
+        joined = [(i, both) for i, p in enumerate(pieces) if (both := _together(one, p))]
+        if joined:
+            i, both = die.choice(joined)
+            pieces[i] = both
+        else:
+            pieces.insert(0, one)
+    return _lattice_drawing("merged", die, pieces, (wide, high))
+
+
+@st.composite
+def tiled(draw: st.DrawFn, *, most: int = 9, across: int = 5, longest: int = 3) -> Drawing:
+    """A lattice filled with rectangles at random: straight seams, windmills among them."""
+    die = random.Random(draw(seeds))
+    for _ in range(TRIES):
+        wide, high = die.randint(3, across), die.randint(3, across)
+        pieces = _tiles(die, wide, high, longest)
+        if len(pieces) <= most:
+            break
+    return _lattice_drawing("tiled", die, pieces, (wide, high))
+
+
+@st.composite
+def windmills(draw: st.DrawFn, *, most: int = 16) -> Drawing:
+    """Windmills of four blades round a square, either hand, in one another and side by side."""
+    die = random.Random(draw(seeds))
+    wide, high = die.randint(4, 9), die.randint(4, 9)
+    pieces, whole = [(0, 0, wide, high)], []
+    while pieces and len(pieces) + len(whole) + 4 <= most:
+        left, top, right, low = pieces.pop(die.randrange(len(pieces)))
+        if right - left < 3 or low - top < 3 or die.random() < 0.1:
+            whole.append((left, top, right, low))
+            continue
+        x1, x2 = sorted(die.sample(range(left + 1, right), 2))
+        y1, y2 = sorted(die.sample(range(top + 1, low), 2))
+        pieces.append((x1, y1, x2, y2))
+        if die.random() < 0.5:
+            pieces += [(left, top, x2, y1), (x2, top, right, y2)]
+            pieces += [(x1, y2, right, low), (left, y1, x1, low)]
+        else:
+            pieces += [(x1, top, right, y1), (x2, y1, right, low)]
+            pieces += [(left, y2, x2, low), (left, top, x1, y2)]
+    loops = [[(a, b), (c, b), (c, d), (a, d)] for a, b, c, d in [*whole, *pieces]]
+    return _lattice_drawing("windmills", die, loops, (wide, high))
+
+
+def _tiles(die: random.Random, wide: int, high: int, longest: int) -> list[list[LatticePoint]]:
+    free = {(x, y) for y in range(high) for x in range(wide)}
+    pieces = []
+    for y in range(high):
+        for x in range(wide):
+            if (x, y) not in free:
+                continue
+            right = x + 1
+            while right - x < longest and (right, y) in free and die.random() < 0.6:
+                right += 1
+            low = y + die.randint(1, min(longest, high - y))
+            free -= {(i, j) for i in range(x, right) for j in range(y, low)}
+            pieces.append([(x, y), (right, y), (right, low), (x, low)])
+    return pieces
+
+
+def _together(one: list[LatticePoint], other: list[LatticePoint]) -> list[LatticePoint] | None:
+    """Two loops that share edges as one loop; None if that is no single simple loop."""
+    darts = {
+        (a, b) for loop in (one, other) for a, b in zip(loop, loop[1:] + loop[:1], strict=True)
+    }
+    onward = [(a, b) for a, b in sorted(darts) if (b, a) not in darts]
+    follow = dict(onward)
+    if len(onward) == len(darts) or len(follow) < len(onward):
+        return None
+    loop = [onward[0][0]]
+    while follow[loop[-1]] != loop[0]:
+        loop.append(follow[loop[-1]])
+    return loop if len(loop) == len(onward) else None
+
+
+def _lattice_drawing(
+    name: str, die: random.Random, pieces: list[list[LatticePoint]], size: LatticePoint
+) -> Drawing:
+    unit = 2
+    patches = tuple(
+        DrawnPatch(
+            die.choice(FABRICS),
+            corners_only([(Fraction(unit * x), Fraction(unit * y)) for x, y in piece]),
+            Where(line=line + 1),
+        )
+        for line, piece in enumerate(pieces)
+    )
+    finished = (Fraction(unit * size[0]), Fraction(unit * size[1]))
+    return Drawing(name, finished, Polygons(patches, Where(line=1)))
 
 
 # The same drawing, typed otherwise ----------------------------------------------------------------

@@ -181,64 +181,67 @@ def _extent(outline: Polygon) -> tuple[Fraction, Fraction]:
 
 @dataclass(frozen=True, slots=True)
 class _Rounds:
-    """A centre patch and the logs sewn on, in order: fabric, and the side as a share of a turn."""
+    """A centre patch and the logs sewn on, in order: fabric, and the side as a share of a turn.
+    `inner` is the part that the last log was sewn to, -1 for the centre alone."""
 
     centre: str
     logs: tuple[tuple[str, Fraction], ...]
+    inner: int = -1
 
 
 def _log_cabins(plan: PiecingPlan) -> tuple[dict[int, Unit], set[int]]:
     """Parts built from a centre by sewing on one log after another, with one on every side among
     any four that follow each other; and the parts that are only the beginning of such a one."""
-    rounds: dict[int, _Rounds] = {}
-    from_inner: dict[int, int] = {}
+    rounds: dict[int, list[_Rounds]] = {}
     inner_of: set[int] = set()
     for number, part in enumerate(plan.parts):
         if len(part.outline) != 4 or not _right_angled(part.outline):
             continue
         if isinstance(part.made, Leaf):
-            rounds[number] = _Rounds(part.made.fabric, ())
+            rounds[number] = [_Rounds(part.made.fabric, ())]
         elif isinstance(part.made, Join):
             built = _one_more(plan, part.made, rounds)
-            if built is not None:
-                rounds[number], from_inner[number] = built
-                inner_of.add(from_inner[number])
+            if built:
+                rounds[number] = built
+                inner_of.add(built[0].inner)
     whole = {
-        number: built
+        number: built[0]
         for number, built in rounds.items()
-        if number not in inner_of and len(built.logs) >= LOGS
+        if number not in inner_of and len(built[0].logs) >= LOGS
     }
     begun: set[int] = set()
-    for number in whole:
-        inner = from_inner.get(number)
-        while inner is not None:
+    for last in whole.values():
+        inner = last.inner
+        while inner >= 0:
             begun.add(inner)
-            inner = from_inner.get(inner)
+            inner = rounds[inner][0].inner
     return {number: _cabin(plan, number, built) for number, built in whole.items()}, begun
 
 
-def _one_more(
-    plan: PiecingPlan, join: Join, rounds: dict[int, _Rounds]
-) -> tuple[_Rounds, int] | None:
-    """The log cabin that a join makes from a smaller one and a log, and the smaller one's part."""
+def _one_more(plan: PiecingPlan, join: Join, rounds: dict[int, list[_Rounds]]) -> list[_Rounds]:
+    """The log cabins that a join makes from a smaller one and a log, the likeliest first.
+
+    Of two patches either can be the centre, the one that is more of a square sooner; of two equal
+    squares only the logs that follow tell.
+    """
     (ax, ay), (bx, by) = join.seam[0], join.seam[-1]
     # Out of the smaller one, to the right of the seam or to its left.
     ways = [
         (join.left, join.right, _bearing(-(by - ay), bx - ax)),
         (join.right, join.left, _bearing(by - ay, -(bx - ax))),
     ]
-    # Of two patches the one that is more of a square is the centre.
     ways.sort(key=lambda way: _slimness(plan.parts[way[0].part].outline))
+    found = []
     for inner, log, way in ways:
         made = plan.parts[log.part].made
-        if not isinstance(made, Leaf) or log.part not in rounds or inner.part not in rounds:
+        if not isinstance(made, Leaf) or log.part not in rounds:
             continue
-        before = rounds[inner.part]
-        turned_logs = ((fabric, (side + inner.turn) % 1) for fabric, side in before.logs)
-        logs = (*turned_logs, (made.fabric, way))
-        if len({side for _, side in logs[-LOGS:]}) == min(len(logs), LOGS):
-            return _Rounds(before.centre, logs), inner.part
-    return None
+        for before in rounds.get(inner.part, ()):
+            turned_logs = ((fabric, (side + inner.turn) % 1) for fabric, side in before.logs)
+            logs = (*turned_logs, (made.fabric, way))
+            if len({side for _, side in logs[-LOGS:]}) == min(len(logs), LOGS):
+                found.append(_Rounds(before.centre, logs, inner.part))
+    return found
 
 
 def _slimness(outline: Polygon) -> int:
