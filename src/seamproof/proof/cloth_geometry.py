@@ -20,6 +20,10 @@ HAIR = 8 * float(SAME)
 thread. Eight times `SAME`, because faces are carried through one motion after another and each of
 them rests on corners that were kept to a multiple of 2**-20 in."""
 
+NO_WAY = 1e-9
+"""Two points nearer than this are one, and have no direction from one to the other: far below `SAME`,
+far above the noise of floating point on any block."""
+
 Polygon = tuple[complex, ...]
 
 
@@ -140,9 +144,7 @@ def right_of(shape: Polygon, line: Ray) -> Polygon:
 def edges(shape: Polygon) -> list[Ray]:
     """The sides of a polygon as lines; what lies inside a convex one is right of all of them."""
     return [
-        Ray.through(shape[i], shape[(i + 1) % len(shape)])
-        for i in range(len(shape))
-        if shape[i] != shape[(i + 1) % len(shape)]
+        Ray.through(shape[i - 1], b) for i, b in enumerate(shape) if abs(b - shape[i - 1]) > NO_WAY
     ]
 
 
@@ -193,7 +195,7 @@ def chord(shape: Polygon, line: Ray) -> tuple[float, float] | None:
     low, high = -math.inf, math.inf
     for edge in edges(shape):
         slope, off = cross(edge.ahead, line.ahead), edge.off(line.start)
-        if abs(slope) < 1e-12:  # parallel: floating point's idea of nothing
+        if abs(slope) < NO_WAY:
             if off <= HAIR:
                 return None
         elif slope > 0:
@@ -340,6 +342,6 @@ def motion(source: Sequence[complex], target: Sequence[complex], *, over: bool) 
 def _exact_quarter(turn: complex) -> complex:
     """Quarter turns free of the last digit's noise, so that what lies on the grid stays there."""
     for quarter in (1 + 0j, 1j, -1 + 0j, -1j):
-        if abs(turn - quarter) < 1e-9:  # far below SAME on any block, far above rounding noise
+        if abs(turn - quarter) < NO_WAY:
             return quarter
     return turn

@@ -210,8 +210,12 @@ def opened(
     goes_on = not all(end.raw for end in ends)  # the cloth does: an open seam may follow
     for number, sheet in hidden:
         if sheet.faces:
-            rest = _uncovered(sheet, holes)
-            front[number] = replace(sheet, faces=front[number].faces + rest.faces)
+            flat = _behind(sheet, holes) if goes_on else _uncovered(sheet, holes)
+            front[number] = replace(
+                front[number],
+                faces=front[number].faces + flat.faces,
+                under=front[number].under + flat.under,
+            )
     return Opened(tuple(sheet for sheet in front if sheet.faces), tuple(ends), base.body)
 
 
@@ -413,7 +417,7 @@ def finished(
     for a, b in stitched:
         line = Ray.through(point(a), point(b))
         (run,) = _runs(layer, [_Stitching(line, abs(point(b) - point(a)), point(a))], seam)
-        low, high = (run.line.along(limit.start) for limit in run.limits)
+        low, high = (run.line.along(limit.start) for limit in run.limits[:2])
         strips = [
             _strip(line, (low, high), seam),
             _strip(line.back(), (-high, -low), seam),

@@ -89,9 +89,10 @@ def _block_faults(
     found = list(compare(block, outcome.last, float(settings.seam)))
     name = cutting.steps[-1].gives[0].what if cutting.steps else cutting.pieces[0].letter
     left = outcome.account.left()
-    blocks = left.pop(name, 0)
-    if blocks != cutting.copies:
-        found.append(faulty(COUNT, f"{blocks} blocks come out, and {cutting.copies} are wanted"))
+    blocks = left.get(name, 0) - cutting.copies
+    left[name] = blocks  # more than are wanted can only be the spare of a block that is one unit
+    if blocks < 0:
+        found.append(faulty(COUNT, f"{-blocks} blocks too few come out"))
     stated = {product(recipe): recipe.spare for recipe in cutting.recipes if recipe.steps}
     for what in sorted(left.keys() | stated.keys()):
         there, most = left.get(what, 0), _unavoidable(what, cutting)
