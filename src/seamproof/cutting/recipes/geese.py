@@ -220,18 +220,17 @@ class FromTriangles:
         letters: tuple[str, str, str],
     ) -> tuple[Step, ...]:
         """The right sky first, then the left one, in the frame of the pattern."""
-        unit, s, d = wanted.like.unit, settings.seam, root2(settings.seam)
-        w, count, leg = unit.width, wanted.count, small.shown
+        d = root2(settings.seam)
+        w, count, leg = wanted.like.unit.width, wanted.count, small.shown
         # The goose's point lies where two allowances meet; what it is too large lies at its foot.
         goose: Polygon = (
             (w / 2, -d),
             (w / 2 + long / 2, long / 2 - d),
             (w / 2 - long / 2, long / 2 - d),
         )
-        # The long side of a sky lies one allowance beyond the seam; what it is too large lies at
-        # its right angle, half of it each way.
-        more = (leg - unit.height - 2 * s - d) / 2
-        x, y = w + s + more, -s - more
+        # A sky's long side lies one allowance beyond the seam, its foot level with the goose's.
+        foot = goose[1][1]
+        x, y = foot + w / 2, foot - leg + d
         right_sky: Polygon = ((x, y), (x, y + leg), (x - leg, y))
         left_sky: Polygon = ((w - x, y), (w - x + leg, y), (w - x, y + leg))
         right_seam: Line = ((w / 2, Fraction(0)), (w, w / 2))
@@ -244,8 +243,9 @@ class FromTriangles:
             (left_sky, letters[1], left_seam, True),
         ):
             over = face_down(tuple(mirrored(p, seam) for p in sky))
-            shown = opened(lying, [over], seam)
-            if not last and settings.sizes == "exact":
+            trims = settings.sizes != "exact" and not last
+            shown = opened(lying, [over], seam, ear=other_edge if trims else None)
+            if not last and not trims:
                 shown = beside(shown, other_edge, -1)  # the tip is a dog ear
             gives = last_name(wanted, settings) if last else sewn_name(wanted.part, "right sky on")
             steps.append(
@@ -258,7 +258,7 @@ class FromTriangles:
                 )
             )
             lying, name = shown, gives
-            if not last and settings.sizes != "exact":
+            if trims:
                 # The tip of the larger sky sticks out beyond the goose's other edge.
                 lying = beside(shown, other_edge, -1)
                 name = sewn_name(wanted.part, "tip trimmed")
