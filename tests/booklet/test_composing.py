@@ -41,6 +41,11 @@ def text(pdf: bytes) -> str:
     return plain("".join(page_texts(pdf)))
 
 
+def cutting_table(pdf: bytes) -> str:
+    """What stands between the head of the table and the first words after it."""
+    return between(text(pdf), wording.HEADINGS[-1], wording.PROVED)
+
+
 def test_the_name_and_every_size_are_text() -> None:
     said = text(made())
     assert "Half lamp" in said
@@ -51,7 +56,7 @@ def test_the_name_and_every_size_are_text() -> None:
 
 
 def test_the_cutting_table_holds_the_cutting_sizes_and_no_others() -> None:
-    table = between(text(made()), "Cutting", wording.CUTTER_TITLE)
+    table = cutting_table(made())
     pieces = by_hand.cutting().pieces
     wanted = {number(s.ruler) for piece in pieces for s in (piece.width, piece.height)}
     assert sizes_with_unit(table) == wanted
@@ -61,8 +66,8 @@ def test_a_size_that_does_not_belong_would_be_seen() -> None:
     fake = model()
     row = replace(fake.cutting[0].rows[0], purpose="trimmed to 6 in later")
     table = replace(fake.cutting[0], rows=(row,))
-    said = text(compose(replace(fake, cutting=(table, *fake.cutting[1:]))))
-    assert "6" in sizes_with_unit(between(said, "Cutting", wording.CUTTER_TITLE))
+    said = compose(replace(fake, cutting=(table, *fake.cutting[1:])))
+    assert "6" in sizes_with_unit(cutting_table(said))
 
 
 @pytest.mark.parametrize("paper", sorted(PAPERS))

@@ -77,10 +77,10 @@ def test_the_sheet_tells_what_it_is_about() -> None:
 def test_steps_say_what_lies_on_what_and_how_it_is_sewn() -> None:
     first, second, third = model().units[0].steps
     assert first.text == (
-        "Lay square Ba on square Aa, right sides together. Draw the diagonal on the wrong side of "
-        "square Ba. Sew 1/4 in from the line on both sides."
+        "Lay square Ba on square Aa, right sides together. Draw the diagonal on the wrong side. "
+        "Sew 1/4 in from it on both sides."
     )
-    assert second.text.startswith("Cut apart on the drawn line.")
+    assert second.text.startswith("Cut apart on the line.")
     assert third.text.startswith("Trim to 6 1/2 × 6 1/2 in. Lay the ruler's diagonal line on")
 
 

@@ -96,9 +96,10 @@ class _Teller:
             raise TypeError(f"part {sewn.part} is not sewn")
         last = sewn.part == self.plan.whole
         count = sewn.step.gives[0].count
-        sentences = [text, wording.press()]
+        sentences = [text, *self._seam(made)]
         if count > 1:
-            sentences.insert(1, wording.make(count))
+            sentences.append(wording.make(count))
+        sentences.append(wording.press())
         measure = ""
         if sewn.step.measure is not None:
             width, height = sewn.step.measure
@@ -107,6 +108,13 @@ class _Teller:
             measure = tell((width.ruler, height.ruler), self.measure, count, about=about)
         number = len(self.told) + 1
         self.told.append(PrintedStep(number, " ".join(sentences), figure, measure, begins))
+
+    def _seam(self, made: Join | Finish) -> list[str]:
+        """What else there is to say about a seam that is not sewn straight from edge to edge."""
+        if isinstance(made, Finish):
+            return []
+        said = [wording.set_in()] if made.set_in else []
+        return [*said, wording.leave_open()] if made.partial else said
 
     def _called(self, part: int, *, several: bool = False) -> str:
         name = self.names.get(part, "")

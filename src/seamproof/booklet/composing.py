@@ -6,6 +6,7 @@ The same content gives the same bytes: no date, no system fonts, no chance.
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -13,7 +14,16 @@ from typing import Any
 import typst
 
 from seamproof.booklet import wording
-from seamproof.booklet.model import Chapter, KeyRow, Paper, SheetModel
+from seamproof.booklet.model import (
+    Caution,
+    Chapter,
+    KeyRow,
+    Note,
+    Paper,
+    PrintedStep,
+    SheetModel,
+    Template,
+)
 from seamproof.drawing.inks import PRINT
 from seamproof.drawing.lettering import glued
 from seamproof.drawing.placing import fitting, place
@@ -26,8 +36,15 @@ _INCH = 72.0
 _CM = _INCH / 2.54
 
 _SWATCH = 20.0  # points, in the key and the cutting table
+_FEW_ROWS = 7  # of the cutting table
+_NOTE_LEAD = 40  # characters that the end of a note's last line costs, about
+_LONG_NOTES = 3000  # characters of notes that may run over a page; fewer stay together
 _VARIANT = 34.0  # points, the picture of one of several units made alike
-_STEP_HEIGHT = 118.0  # points that the picture of a step may be high
+_STEP_HEIGHT = 96.0  # points that the picture of a step may be high
+_GROWN_HEIGHT = 66.0  # points for a row that is drawn larger than it need be
+_COLUMNS = 3
+_MOST_GROWTH = 1.8
+"""How much larger than the smallest-drawn row of a chapter another row may be drawn."""
 _MOST_SCALE = 0.5
 """No figure is drawn larger than half size: small units would look like large ones."""
 
@@ -51,6 +68,11 @@ class PageLook:
     def text(self) -> float:
         """Width of the text block."""
         return self.width - self.left - self.right
+
+    @property
+    def room_for_template(self) -> float:
+        """Height that is left for one template under its headings."""
+        return self.height - self.top - self.bottom - 1.5 * _INCH
 
     @property
     def column(self) -> float:
@@ -110,7 +132,7 @@ def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
         "name": model.name,
         "quilt": model.quilt,
         "facts": [{"name": f.name, "text": _said(f.text)} for f in model.facts],
-        "picture": figures.drawn(model.picture, look.half, look.half),
+        "picture": figures.drawn(model.picture, look.half, _picture_height(model, look)),
         "key-title": wording.KEY_TITLE,
         "fabrics": [_key(row, figures) for row in model.fabrics],
         "cutting-title": model.cutting_title,
@@ -138,14 +160,29 @@ def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
             _chapter(chapter, figures)
             for chapter in (*model.units, *([model.assembly] if model.assembly else []))
         ],
+        "templates-title": wording.TEMPLATES_TITLE,
+        "templates-lead": wording.TEMPLATES_LEAD,
+        "templates": [_template(template, figures) for template in model.templates],
         "iron": {"title": model.iron.title, "text": _said(model.iron.text)},
         "notes-title": wording.NOTES_TITLE,
-        "notes": [
-            {"text": _sentence(n.text), "mend": _sentence(n.mend), "grave": n.grave}
-            for n in model.notes
-        ],
+        "notes": _two_columns(model.notes, model.iron),
         "edition": model.edition,
     }
+
+
+def _picture_height(model: SheetModel, look: PageLook) -> float:
+    """A long cutting table is given room at the cost of the picture above it."""
+    rows = sum(len(table.rows) for table in model.cutting)
+    return look.half * (1.0 if rows <= _FEW_ROWS else 0.8)
+
+
+def _two_columns(notes: Sequence[Note], caution: Caution) -> dict[str, Any]:
+    """The notes in two columns of about one length; the second begins with a caution."""
+    lengths = [len(note.text) + len(note.mend) + _NOTE_LEAD for note in notes]
+    most = (sum(lengths) + len(caution.text)) / 2
+    first = sum(sum(lengths[: i + 1]) <= most or i == 0 for i in range(len(notes)))
+    said = [{"text": _sentence(n.text), "mend": _sentence(n.mend), "grave": n.grave} for n in notes]
+    return {"first": said[:first], "second": said[first:], "long": sum(lengths) > _LONG_NOTES}
 
 
 def _page(look: PageLook, measure: Measure) -> dict[str, float]:
@@ -179,7 +216,7 @@ class _Figures:
         self.count += 1
         placed = place(scene, scale, PRINT)
         svg = written(placed, name=f"f{self.count}-")
-        return {"svg": svg, "width": placed.width, "says": scene.says}
+        return {"svg": svg, "width": placed.width, "height": placed.height, "says": scene.says}
 
     def drawn(self, scene: Scene, width: float, height: float) -> dict[str, Any]:
         return self.at_scale(scene, fitting([scene], width, height, PRINT, _MOST_SCALE))
@@ -202,11 +239,17 @@ def _key(row: KeyRow, figures: _Figures) -> dict[str, Any]:
 
 
 def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
-    """A chapter with its figures, all at one scale: a unit shrinks as it is trimmed, and the block
-    grows, before the reader's eyes."""
+    """A chapter with its figures. Steps that stand beside each other share one scale; so that the
+    block grows before the reader's eyes, no row is drawn much larger than the last."""
     width = figures.look.column - figures.look.indent
-    scenes = [step.figure for step in chapter.steps]
-    scale = fitting(scenes, width, _STEP_HEIGHT, PRINT, _MOST_SCALE)
+    rows = [chapter.steps[i : i + _COLUMNS] for i in range(0, len(chapter.steps), _COLUMNS)]
+
+    def scale_of(steps: Sequence[PrintedStep], height: float) -> float:
+        return fitting([step.figure for step in steps], width, height, PRINT, _MOST_SCALE)
+
+    least = scale_of(chapter.steps, _STEP_HEIGHT)
+    most = min(_MOST_GROWTH * least, _MOST_SCALE)
+    scales = [max(least, min(most, scale_of(row, _GROWN_HEIGHT))) for row in rows]
     return {
         "title": _said(chapter.title),
         "lead": _said(chapter.lead),
@@ -222,8 +265,20 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
                 "measure": _said(step.measure),
                 "figure": figures.at_scale(step.figure, scale),
             }
-            for step in chapter.steps
+            for row, scale in zip(rows, scales, strict=True)
+            for step in row
         ],
+    }
+
+
+def _template(template: Template, figures: _Figures) -> dict[str, Any]:
+    """A template at true size, or no figure if the page cannot hold it."""
+    figure = figures.at_scale(template.figure, 1.0)
+    look = figures.look
+    fits = figure["width"] <= look.text and figure["height"] <= look.room_for_template
+    return {
+        "title": _said(template.title if fits else f"{template.title} {wording.TOO_LARGE}"),
+        "figure": figure if fits else None,
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 
 import shapely
@@ -12,14 +13,29 @@ from seamproof.drawing.scene import Stroke
 from seamproof.figures.cloth import Coloured, seams, spots
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Line, Point
-from seamproof.plane.predicates import distance, same_point, side
+from seamproof.plane.predicates import area, box, distance, same_length, same_point, side
 
 _NEAR = 16 * float(SAME)
+_CRUMB = 0.01  # square inches: what a rounding leaves of a patch at the edge of a unit
 
 
 def shape_of(piece: Piece) -> str:
-    """What lies on the table of a piece: a square that was split is a triangle by then."""
+    """What lies on the table of a piece: a square that was split is a triangle by then, and what
+    was cut round a template is just a piece."""
+    if piece.shape == "template":
+        return "piece"
     return piece.shape if piece.split == "whole" else "triangle"
+
+
+def is_upright(corners: Sequence[Point]) -> bool:
+    """Whether an outline is a rectangle whose sides are level and upright.
+
+    >>> is_upright([(0, 0), (4, 0), (4, 2), (0, 2)]), is_upright([(0, 0), (4, 0), (0, 2)])
+    (True, False)
+    """
+    low, high = box(corners)
+    filled = (high[0] - low[0]) * (high[1] - low[1])
+    return same_length(abs(area(corners)), filled)
 
 
 def is_diagonal(line: Line, corners: Sequence[Point]) -> bool:
@@ -68,6 +84,7 @@ def edge_kind(step: Step) -> str:
 def seam_pattern(patches: Sequence[Coloured], corners: Sequence[Point]) -> str:
     """How the seams of a unit with four corners lie: one "diagonal", a "crossing" in its middle, a
     "point" inside an edge, or "" for anything else."""
+    patches = [patch for patch in patches if shapely.Polygon(patch.corners).area > _CRUMB]
     if len(corners) != 4:
         return ""
     runs = [
@@ -76,6 +93,9 @@ def seam_pattern(patches: Sequence[Coloured], corners: Sequence[Point]) -> str:
         if isinstance(stroke, Stroke)
         for run in itertools.pairwise(stroke.points)
     ]
+    # Above the point of a goose the two outer patches meet on a run as short as the allowance.
+    longest = max((math.dist(*run) for run in runs), default=0.0)
+    runs = [run for run in runs if math.dist(*run) > longest / 3]
     outline = spots(corners)
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     middle = shapely.Point((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)

@@ -92,6 +92,14 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True)
+class Template:
+    """A shape to be cut round, printed at true size."""
+
+    title: str
+    figure: Scene
+
+
+@dataclass(frozen=True, slots=True)
 class Caution:
     """How not to be hurt."""
 
@@ -127,6 +135,7 @@ class SheetModel:
     cutter: Caution
     units: tuple[Chapter, ...]
     assembly: Chapter | None
+    templates: tuple[Template, ...]
     iron: Caution
     notes: tuple[Note, ...]
     edition: str

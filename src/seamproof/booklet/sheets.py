@@ -14,15 +14,18 @@ from seamproof.booklet.model import (
     KeyRow,
     Note,
     SheetModel,
+    Template,
 )
 from seamproof.booklet.unit_chapters import Telling, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
 from seamproof.figures.block import block_scene
 from seamproof.figures.cloth import paints
+from seamproof.figures.template import template_scene
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
+from seamproof.plane.predicates import box
 
 
 def sheet(
@@ -64,8 +67,9 @@ def sheet(
         cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
         units=unit_chapters(recipes, marks, telling),
         assembly=assembly_chapter(piecing, cutting, marks, shown, measure),
+        templates=_templates(cutting.pieces, rows, settings),
         iron=Caution(wording.IRON_TITLE, wording.IRON),
-        notes=tuple(Note(f.what, f.mend, f.severity == "error") for f in findings),
+        notes=_notes(findings),
         edition=wording.PROVED if proved else wording.NOT_PROVED,
         measure=measure,
     )
@@ -89,13 +93,47 @@ def _facts(
     )
 
 
+def _notes(findings: Iterable[Finding]) -> tuple[Note, ...]:
+    """The findings as notes; what is found at several places is said once."""
+    counts: dict[tuple[str, str, bool], int] = {}
+    for f in findings:
+        key = (f.what, f.mend, f.severity == "error")
+        counts[key] = counts.get(key, 0) + 1
+    return tuple(
+        Note(wording.at_places(what, count), mend, grave)
+        for (what, mend, grave), count in counts.items()
+    )
+
+
 def _purposes(recipes: Iterable[Recipe], marks: Mapping[int, str]) -> dict[str, str]:
     """What the pieces of units are for, by their marks."""
+    users: dict[str, list[Recipe]] = {}
+    for recipe in recipes:
+        for piece in recipe.pieces:
+            users.setdefault(piece.letter, []).append(recipe)
     return {
-        piece.letter: wording.purpose(marks[recipe.unit], recipe.kind)
-        for recipe in recipes
-        for piece in recipe.pieces
+        letter: wording.purpose([marks[recipe.unit] for recipe in some], some[0].kind)
+        for letter, some in users.items()
     }
+
+
+def _templates(
+    pieces: Iterable[Piece], rows: Mapping[str, KeyRow], settings: CuttingSettings
+) -> tuple[Template, ...]:
+    """The templates, each once: one outline may serve several fabrics."""
+    alike: dict[object, list[Piece]] = {}
+    for piece in pieces:
+        if piece.shape == "template":
+            (x0, y0), _ = box(piece.corners)
+            outline = frozenset((x - x0, y - y0) for x, y in piece.corners)
+            alike.setdefault(outline, []).append(piece)
+    return tuple(
+        Template(
+            wording.template_title([(p.letter, p.count, rows[p.fabric].name) for p in some]),
+            template_scene(some[0], ", ".join(p.letter for p in some), settings.seam),
+        )
+        for some in alike.values()
+    )
 
 
 def _cutting(
@@ -117,7 +155,7 @@ def _row(piece: Piece, purposes: Mapping[str, str]) -> CuttingRow:
         shape=wording.named(piece.shape, piece.count),
         cut=(piece.width.ruler, piece.height.ruler),
         split=_split(piece),
-        purpose=purposes.get(piece.letter) or wording.purpose("", ""),
+        purpose=purposes.get(piece.letter) or wording.purpose([], ""),
     )
 
 

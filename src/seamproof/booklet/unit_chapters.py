@@ -178,9 +178,10 @@ class _Teller:
         self._add([wording.finished_unit(self.recipe.kind)], figure)
 
     def _pressing(self, looking: Looking) -> str:
-        """The first seam is told at length, the others in short."""
-        first = not any(self.told)
-        return wording.open_and_press(self._count(looking)) if first else wording.open_briefly()
+        """At length for a unit that is sewn once, in short where there is more to tell."""
+        if not self._sewn_once():
+            return wording.open_briefly()
+        return wording.open_and_press(self._count(looking))
 
     def _alike(self, stocks: Sequence[Stock]) -> list[str]:
         """Names of what lies on top; two of a kind are said once."""
@@ -196,11 +197,10 @@ class _Teller:
         if not step.drawn:
             return []
         lower, *uppers = step.takes
-        which = wording.listed(self._alike(uppers))
         alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
         across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
         if alone or across:
-            return [wording.draw_diagonal(which)]
+            return [wording.draw_diagonal()]
         return [wording.draw_lines(len(step.drawn))]
 
     def _stitching(self, looking: Looking) -> str:
@@ -227,7 +227,10 @@ class _Teller:
     def _trim(self, looking: Looking) -> None:
         telling = self.telling
         size = self._size(looking)
-        pattern = lying.seam_pattern(looking.takes[0].patches, looking.step.gives[0].corners)
+        if not lying.is_upright(looking.step.gives[0].corners):
+            self._add([wording.trim_tips()], cutting_scene(looking, telling.paints))
+            return
+        pattern = lying.seam_pattern(looking.gives[0].patches, looking.step.gives[0].corners)
         ruler = {
             "diagonal": wording.ruler_on_diagonal(),
             "crossing": wording.ruler_on_crossing(size, telling.measure),

@@ -23,6 +23,7 @@ _PLURALS = {
     "diamond": "diamonds",
     "parallelogram": "parallelograms",
     "trapezoid": "trapezoids",
+    "piece": "pieces",
     "template": "pieces by template",
     "half-square triangle": "half-square triangles",
     "hourglass": "hourglass units",
@@ -74,6 +75,15 @@ PROVED = (
     "Proved by calculation, not sewn."
 )
 NOT_PROVED = "Not every size comes out yet: see the notes. Calculated, not sewn."
+
+
+def at_places(what: str, count: int) -> str:
+    """A note that holds for several places of the block.
+
+    >>> at_places("no seam runs straight here", 8), at_places("the seam is open.", 1)
+    ('at eight places: no seam runs straight here', 'the seam is open.')
+    """
+    return what if count == 1 else f"at {count_word(count)} places: {what}"
 
 
 def count_word(count: int) -> str:
@@ -155,9 +165,19 @@ def template_text() -> str:
     return "width × height of its outline"
 
 
-def purpose(mark: str, kind: str) -> str:
-    """What a piece is for: a unit by its mark and kind, or nothing but the block."""
-    return f"{mark}, {named(kind)}" if mark else "the block, as cut"
+def purpose(marks: Sequence[str], kind: str) -> str:
+    """What a piece is for: units by their marks and kind, or nothing but the block.
+
+    >>> purpose(["unit 1", "unit 2"], "hourglass"), purpose([], "")
+    ('units 1 and 2, hourglass units', 'the block, as cut')
+    """
+    if not marks:
+        return "the block, as cut"
+    return f"{marks[0] if len(marks) == 1 else _units(marks)}, {named(kind)}"
+
+
+def _units(marks: Sequence[str]) -> str:
+    return f"units {listed(mark.removeprefix('unit ') for mark in marks)}"
 
 
 def unit_mark(index: int) -> str:
@@ -176,7 +196,7 @@ def units_title(marks: Sequence[str], kind: str) -> str:
     >>> units_title(["unit 1", "unit 2"], "hourglass")
     'Units 1 and 2: hourglass units'
     """
-    return f"Units {listed(mark.removeprefix('unit ') for mark in marks)}: {named(kind)}"
+    return f"{_units(marks).capitalize()}: {named(kind)}"
 
 
 def variant(mark: str, made: int, letters: Sequence[str]) -> str:
@@ -216,9 +236,9 @@ def lay(upper: Sequence[str], lower: str) -> str:
     return f"Lay {upper[0]} on {lower}, right sides together."
 
 
-def draw_diagonal(which: str) -> str:
-    """The line on the wrong side."""
-    return f"Draw the diagonal on the wrong side of {which}."
+def draw_diagonal() -> str:
+    """The line on the wrong side of what lies on top."""
+    return "Draw the diagonal on the wrong side."
 
 
 def draw_lines(count: int) -> str:
@@ -229,7 +249,7 @@ def draw_lines(count: int) -> str:
 def sew_beside(seam: Fraction, measure: Measure, *, both: bool) -> str:
     """Stitching beside a drawn line."""
     where = "on both sides" if both else "on one side"
-    return f"Sew {with_unit(seam, measure)} from the line {where}."
+    return f"Sew {with_unit(seam, measure)} from it {where}."
 
 
 def sew_on_line(count: int) -> str:
@@ -250,12 +270,29 @@ def sew_as_shown() -> str:
 
 def cut_apart(lines: int) -> str:
     """After sewing on both sides of a line."""
-    return "Cut apart on the drawn line." if lines == 1 else "Cut apart as shown."
+    return "Cut apart on the line." if lines == 1 else "Cut apart as shown."
 
 
 def cut_off(seam: Fraction, measure: Measure) -> str:
     """After sewing on a line."""
     return f"Cut off the corner {with_unit(seam, measure)} outside the stitching."
+
+
+TEMPLATES_TITLE = "Templates"
+TEMPLATES_LEAD = (
+    "At true size, seam allowance included: check the rule at the foot of the page. Lay them on "
+    "the right side of the cloth."
+)
+TOO_LARGE = "Larger than the page: draw it on paper of its size."
+
+
+def template_title(pieces: Sequence[tuple[str, int, str]]) -> str:
+    """What a template is for: marks, counts and fabrics.
+
+    >>> template_title([("Ca", 4, "Shallows"), ("Da", 1, "Buoy")])
+    'Ca: cut four, Shallows. Da: cut one, Buoy.'
+    """
+    return " ".join(f"{mark}: cut {count_word(n)}, {fabric}." for mark, n, fabric in pieces)
 
 
 def open_and_press(count: int) -> str:
@@ -297,6 +334,11 @@ def cut_step(pieces: int) -> str:
 def trim_to(size: Sequence[Fraction], measure: Measure) -> str:
     """Cutting down to the exact size."""
     return f"Trim to {extent(size, measure)}."
+
+
+def trim_tips() -> str:
+    """Cutting off what would be in the way of the next seam."""
+    return "Trim off the tips that stick out, along the edge."
 
 
 def ruler_on_diagonal() -> str:
@@ -361,6 +403,16 @@ def step_name(number: int) -> str:
 def join(left: str, right: str) -> str:
     """Two things sewn together."""
     return f"Sew two of {left} to each other." if left == right else f"Sew {left} to {right}."
+
+
+def set_in() -> str:
+    """A seam that turns a corner."""
+    return "Stop at the inner corner with the needle down, turn the cloth, and sew on."
+
+
+def leave_open() -> str:
+    """A partial seam, first go."""
+    return "Sew only where the dots are; the rest of this seam is sewn later."
 
 
 def finish(what: str) -> str:

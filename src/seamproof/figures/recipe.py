@@ -55,11 +55,11 @@ def cutting_scene(looking: Looking, paints: Paints) -> Scene:
     for look in looking.takes:
         shapes += _face_up(look, paints)
     shapes += _lines("cut", looking.step.cuts)
-    shapes += [
-        letter(part, look.what)
-        for look in looking.takes
-        for part in _parts(look.corners, looking.step.cuts)
-    ]
+    for look in looking.takes:
+        if len(look.what) <= _SHORT_NAME:
+            shapes += [letter(p, look.what) for p in _parts(look.corners, looking.step.cuts)]
+        else:
+            shapes += letters(look.patches, paints)
     return Scene(tuple(shapes), "cut across")
 
 

@@ -51,10 +51,12 @@ def join_scene(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int,
         lying = spots(placed(p, child.turn, child.at) for p in plan.parts[child.part].outline)
         outlines.append(tuple((x + dx, y + dy) for x, y in lying))
         shapes += _drawn(moved, outlines[-1], paints)
-    seam = Stroke("to come", spots(join.seam))
+    seams_to_come = [Stroke("to come", spots(run)) for run in join.sewn]
     called = [names.get(child.part, "") for child in (join.left, join.right)]
     labels = beside(called, outlines, out, _side(plan))
-    return Scene((*shapes, seam, *labels), "laid side by side, the edges to be sewn facing")
+    return Scene(
+        (*shapes, *seams_to_come, *labels), "laid side by side, the edges to be sewn facing"
+    )
 
 
 def _side(plan: PiecingPlan) -> float:
