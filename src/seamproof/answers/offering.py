@@ -9,9 +9,11 @@ from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.drawing.svg import svg
 from seamproof.figures.block import block_scene
 from seamproof.figures.cloth import paints
+from seamproof.piecing.merging import mergers
 from seamproof.piecing.model import Join, PiecingPlan
 from seamproof.pipeline.model import BlockWork
 from seamproof.pipeline.offering import Offered
+from seamproof.plane.model import Line
 
 PICTURE = 5.0
 """Inches on the screen or the page for the longer side of a block's picture."""
@@ -24,6 +26,18 @@ class OfferedSeam:
 
     line: tuple[tuple[float, float], tuple[float, float]]
     removes: int
+
+
+@dataclass(frozen=True, slots=True)
+class MergerLine:
+    """Two neighbours of one fabric that could be one patch: the seam between them, from and to
+    points in inches of the finished block, and how many corners would have to be set in for it.
+    `free` if it costs nothing and the one patch has no corner that points inwards."""
+
+    fabric: str
+    line: tuple[tuple[float, float], tuple[float, float]]
+    corners: int
+    free: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +55,8 @@ class PriceLine:
 @dataclass(frozen=True, kw_only=True)
 class OfferAnswer(Answer):
     """The drawing with more seams beside the drawing as it is. `seams` is empty if none would
-    help; then `offered` is null. `written` is the block file that the variant was written to."""
+    help; then `offered` is null. `mergers` are seams that could go. `written` is the block file
+    that the variant was written to."""
 
     command: ClassVar[str] = "offer"
 
@@ -49,6 +64,7 @@ class OfferAnswer(Answer):
     seams: tuple[OfferedSeam, ...]
     drawn: PriceLine | None
     offered: PriceLine | None
+    mergers: tuple[MergerLine, ...]
     written: str | None = None
     work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
     made: Annotated[Offered | None, HIDDEN] = field(repr=False, compare=False)
@@ -75,21 +91,21 @@ def offer_answer(work: BlockWork, made: Offered | None) -> OfferAnswer:
         name=work.drawing.name,
         seams=()
         if made is None
-        else tuple(
-            OfferedSeam(
-                (
-                    (float(seam.line[0][0]), float(seam.line[0][1])),
-                    (float(seam.line[1][0]), float(seam.line[1][1])),
-                ),
-                seam.removes,
-            )
-            for seam in made.variant.seams
-        ),
+        else tuple(OfferedSeam(_line(seam.line), seam.removes) for seam in made.variant.seams),
         drawn=None if plan is None else _price(plan),
         offered=None if made is None else _price(made.piecing),
+        mergers=tuple(
+            MergerLine(merger.fabric, _line(merger.seam), merger.corners, merger.free)
+            for merger in (() if work.block is None else mergers(work.block))
+        ),
         work=work,
         made=made,
     )
+
+
+def _line(line: Line) -> tuple[tuple[float, float], tuple[float, float]]:
+    (ax, ay), (bx, by) = line
+    return (float(ax), float(ay)), (float(bx), float(by))
 
 
 def _price(plan: PiecingPlan) -> PriceLine:

@@ -137,6 +137,14 @@ def _offers(answer: OfferAnswer) -> None:
             ("From", "To"),
             [tuple(f"{x / whole:.3f}, {y / whole:.3f}" for x, y in s.line) for s in answer.seams],
         )
+    if answer.mergers:
+        free = sum(merger.free for merger in answer.mergers)
+        dear = len(answer.mergers) - free
+        say("", "Neighbours of one fabric that could be one patch, with a seam less each:")
+        if free:
+            say(f"  {_counted(free, 'pair')} at no cost")
+        if dear:
+            say(f"  {_counted(dear, 'pair')} with a corner more to set in, or pointing inwards")
     if answer.written:
         say("", f"The drawing with more seams: {answer.written}")
     show_notes(answer.findings)
