@@ -6,14 +6,25 @@ import io
 import re
 
 import pdfplumber
-
-SIZE = re.compile(r"(?:\d+\u2009)?\d+\u2044\d+|\d+(?:\.\d+)?")
+import pypdfium2
 
 
 def page_texts(pdf: bytes) -> list[str]:
     """The characters of each page in the order in which they were set."""
     with pdfplumber.open(io.BytesIO(pdf)) as read:
         return ["".join(c["text"] for c in page.chars) for page in read.pages]
+
+
+def bands(pdf: bytes, bottom: float) -> list[tuple[str, str]]:
+    """The text of each page above and below a line `bottom` points from its lower edge. Another
+    reader than the one above, and a faster one."""
+    with pypdfium2.PdfDocument(pdf) as document:
+        found = []
+        for page in document:
+            text = page.get_textpage()
+            foot = text.get_text_bounded(top=bottom)
+            found.append((text.get_text_bounded(bottom=bottom), foot))
+        return found
 
 
 def plain(text: str) -> str:
@@ -29,4 +40,4 @@ def between(text: str, start: str, end: str) -> str:
 def sizes_with_unit(text: str, unit: str = "in") -> set[str]:
     """Every size in a text that is followed by × or by its unit, written as it is typed."""
     number = r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
-    return set(re.findall(rf"{number} ×", text)) | set(re.findall(rf"{number} {unit}\b", text))
+    return set(re.findall(rf"{number} (?:×|{unit})", text))  # cells follow without a space

@@ -1,0 +1,149 @@
+"""Units made alike are told once; templates, corners and open seams are told as what they are."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from seamproof.booklet import lying
+from seamproof.booklet.assembly_chapter import assembly_chapter
+from seamproof.booklet.model import SheetModel
+from seamproof.booklet.sheets import sheet
+from seamproof.booklet.unit_chapters import Telling, unit_chapters
+from seamproof.cutting.model import CuttingList, CuttingSettings, Step, Stock
+from seamproof.figures.cloth import paints
+from seamproof.findings import Finding, Where
+from tests import by_hand
+from tests.by_hand import size, square
+
+PAINTS = paints(by_hand.FABRICS)
+TELLING = Telling(PAINTS, CuttingSettings(), "in")
+
+
+def made(cutting: CuttingList, findings: tuple[Finding, ...] = ()) -> SheetModel:
+    return sheet(
+        by_hand.block(),
+        by_hand.FABRICS,
+        by_hand.piecing(),
+        cutting,
+        settings=CuttingSettings(),
+        proved=True,
+        findings=findings,
+    )
+
+
+def other_colours(unit: int):  # type: ignore[no-untyped-def]
+    """The recipe by hand once more, of fabrics c and b."""
+    recipe = by_hand.cutting().recipes[0]
+    swap = {"Aa": "Cb", "Ba": "Bb"}
+    pieces = tuple(
+        replace(p, letter=swap[p.letter], fabric=swap[p.letter][0].lower()) for p in recipe.pieces
+    )
+    first = recipe.steps[0]
+    takes = tuple(replace(stock, what=swap[stock.what]) for stock in first.takes)
+    return replace(
+        recipe, unit=unit, pieces=pieces, steps=(replace(first, takes=takes), *recipe.steps[1:])
+    )
+
+
+def test_units_that_differ_in_fabrics_only_are_told_once() -> None:
+    recipes = [by_hand.cutting().recipes[0], other_colours(99)]
+    marks = {recipes[0].unit: "unit 1", 99: "unit 2"}
+    (chapter,) = unit_chapters(recipes, marks, TELLING)
+    assert chapter.title == "Units 1 and 2: half-square triangles"
+    assert [variant.text for variant in chapter.variants] == [
+        "Unit 1: make two from Aa and Ba.",
+        "Unit 2: make two from Cb and Bb.",
+    ]
+    assert len(chapter.steps) == 3
+
+
+def test_units_of_unlike_size_are_told_apart() -> None:
+    recipe = by_hand.cutting().recipes[0]
+    trimmed = replace(
+        recipe.steps[1], gives=(Stock("smaller", square(Fraction(6), Fraction(1), Fraction(1)), 2),)
+    )
+    smaller = replace(recipe, unit=99, steps=(recipe.steps[0], trimmed))
+    chapters = unit_chapters([recipe, smaller], {recipe.unit: "unit 1", 99: "unit 2"}, TELLING)
+    assert len(chapters) == 2
+
+
+def test_exact_units_are_shown_as_they_come_from_the_machine() -> None:
+    recipe = by_hand.cutting().recipes[0]
+    exact = replace(recipe, steps=recipe.steps[:1])
+    (chapter,) = unit_chapters([exact], {recipe.unit: "unit 1"}, TELLING)
+    assert "nothing is trimmed" in chapter.steps[-1].text
+
+
+def test_a_template_is_printed_once_for_all_fabrics() -> None:
+    cutting = by_hand.cutting()
+    corners = ((Fraction(0),) * 2, (Fraction(3), Fraction(0)), (Fraction(2), Fraction(2)))
+    moved = tuple((x + 5, y + 1) for x, y in corners)
+    plain = cutting.pieces[-1]
+    shapes = (
+        replace(plain, letter="Cb", shape="template", corners=corners, count=4),
+        replace(plain, letter="Ab", fabric="a", shape="template", corners=moved, count=1),
+    )
+    model = made(replace(cutting, pieces=(*cutting.pieces, *shapes)))
+    (template,) = model.templates
+    assert template.title == "Cb: cut four, Buoy. Ab: cut one, Sea mist."
+
+
+def test_what_is_found_at_several_places_is_said_once() -> None:
+    note = Finding(201, "note", Where(), "a corner must be set in", "sew up to the dot")
+    model = made(by_hand.cutting(), (note, note, note))
+    assert [n.text for n in model.notes] == ["at three places: a corner must be set in"]
+
+
+def test_a_corner_that_is_set_in_is_told() -> None:
+    plan, cutting = by_hand.piecing(), by_hand.cutting()
+    whole = plan.parts[plan.whole]
+    turning = replace(whole.made, set_in=(whole.made.seam[0],))  # type: ignore[union-attr]
+    parts = (*plan.parts[:-1], replace(whole, made=turning))
+    marks = {cutting.recipes[0].unit: "unit 1"}
+    chapter = assembly_chapter(replace(plan, parts=parts), cutting, marks, PAINTS, "in")
+    assert chapter is not None
+    assert "Stop at the inner corner with the needle down" in chapter.steps[-1].text
+    assert "inner corner" not in chapter.steps[0].text
+
+
+def test_a_seam_left_open_is_told_and_only_its_run_is_drawn() -> None:
+    plan, cutting = by_hand.piecing(), by_hand.cutting()
+    whole = plan.parts[plan.whole]
+    a, _ = whole.made.seam  # type: ignore[union-attr]
+    half = ((a, (Fraction(6), a[1])),)
+    part = replace(whole, made=replace(whole.made, sewn=half))  # type: ignore[type-var]
+    marks = {cutting.recipes[0].unit: "unit 1"}
+    chapter = assembly_chapter(
+        replace(plan, parts=(*plan.parts[:-1], part)), cutting, marks, PAINTS, "in"
+    )
+    assert chapter is not None
+    assert "the rest of this seam is sewn later" in chapter.steps[-1].text
+    runs = [s for s in chapter.steps[-1].figure.shapes if getattr(s, "kind", "") == "to come"]
+    assert [run.points[1][0] for run in runs] == [6.0]  # type: ignore[union-attr]
+
+
+def test_sizes_between_two_marks_are_said_to_be_about_so_much() -> None:
+    cutting = by_hand.cutting()
+    sewn, trimmed, first, *rest = cutting.steps
+    between = replace(first, measure=(size(Fraction(25, 2), 12.46), size(Fraction(13, 2))))
+    model = made(replace(cutting, steps=(sewn, trimmed, between, *rest)))
+    assert model.assembly is not None
+    assert sorted("about" in step.measure for step in model.assembly.steps) == [False, False, True]
+
+
+def test_how_stitching_lies_to_what_is_drawn() -> None:
+    zero, four = Fraction(0), Fraction(4)
+    diagonal = ((four, zero), (zero, four))
+    beside = ((Fraction(3), zero), (zero, Fraction(3)))
+    beyond = ((four, Fraction(1)), (Fraction(1), four))
+    takes = (Stock("Aa", square(four), 1), Stock("Ba", square(four), 1, "down"))
+
+    def step(*stitched: object) -> Step:
+        return Step("sew", takes, (), drawn=(diagonal,), stitched=stitched)  # type: ignore[arg-type]
+
+    assert lying.stitching_side(step(diagonal)) == "on"
+    assert lying.stitching_side(step(beside, beyond)) == "both"
+    assert lying.stitching_side(step(beside)) == "one"
+    assert lying.stitching_side(Step("sew", takes, (), stitched=(beside,))) == ""
+    assert lying.edge_kind(Step("sew", takes, (), stitched=(beside,))) == ""
