@@ -89,6 +89,7 @@ UnitKind = Literal[
     "snowball",
     "four-patch",
     "nine-patch",
+    "checkerboard",
     "rail",
     "log cabin",
     "pieced unit",

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from seamproof.piecing.grids import grid_of
 from seamproof.piecing.model import UnitKind
 from seamproof.plane.model import Point, Polygon
-from seamproof.plane.predicates import box, distance, same_length, same_point
+from seamproof.plane.predicates import box, distance, same_length, same_point, side
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,8 @@ def patterns(width: Fraction, height: Fraction, patches: tuple[Polygon, ...]) ->
     """The patterns that a unit of this size with these patches may follow, the usual name first.
 
     `patches` lie in the pattern's frame; they are looked at only for how many there are, and for
-    measures that a pattern leaves open (the corners of a snowball, the bars of a rail).
+    measures that a pattern leaves open (the corners of a snowball, the bars of a rail,
+    the rows of a nine-patch).
     """
     o, w, h = Fraction(0), width, height
     mid_w, mid_h = w / 2, h / 2
@@ -92,7 +94,6 @@ def patterns(width: Fraction, height: Fraction, patches: tuple[Polygon, ...]) ->
                         ("left", (corner[3], corner[0], middle)),
                     ),
                 )
-                yield Pattern("four-patch", _grid(w, h, 2))
         case 5:
             if square:
                 yield Pattern(
@@ -108,33 +109,15 @@ def patterns(width: Fraction, height: Fraction, patches: tuple[Polygon, ...]) ->
         case 9:
             if square:
                 yield Pattern("economy patch", _economy(w, h))
-                yield Pattern("nine-patch", _grid(w, h, 3))
         case _:
             pass
     if len(patches) > 1:
-        rail = _rail(w, patches)
-        if rail is not None:
-            yield rail
+        grid = grid_of(w, h, patches)
+        if grid is not None:
+            yield Pattern(*grid)
         snowball = _snowball(w, h, patches)
         if snowball is not None:
             yield snowball
-
-
-def _grid(w: Fraction, h: Fraction, n: int) -> tuple[tuple[str, Polygon], ...]:
-    """N rows of n cells; the role of a cell is its row and column, counted from 1."""
-    return tuple(
-        (
-            f"row {i + 1} column {j + 1}",
-            (
-                (w * j / n, h * i / n),
-                (w * (j + 1) / n, h * i / n),
-                (w * (j + 1) / n, h * (i + 1) / n),
-                (w * j / n, h * (i + 1) / n),
-            ),
-        )
-        for i in range(n)
-        for j in range(n)
-    )
 
 
 def _economy(w: Fraction, h: Fraction) -> tuple[tuple[str, Polygon], ...]:
@@ -153,57 +136,41 @@ def _economy(w: Fraction, h: Fraction) -> tuple[tuple[str, Polygon], ...]:
     )
 
 
-def _rail(w: Fraction, patches: tuple[Polygon, ...]) -> Pattern | None:
-    """Bars that each run the whole width, longer than they are wide, counted from the top."""
-    bars = []
-    for patch in patches:
-        (x0, y0), (x1, y1) = box(patch)
-        whole = ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
-        if not (same_length(x1 - x0, w) and w > y1 - y0 and alike(whole, patch)):
-            return None
-        bars.append((y0, whole))
-    bars.sort()
-    return Pattern("rail", tuple((f"bar {i}", bar) for i, (_, bar) in enumerate(bars, start=1)))
-
-
 def _snowball(w: Fraction, h: Fraction, patches: tuple[Polygon, ...]) -> Pattern | None:
-    """One patch with corners cut off at 45 degrees, one to four of them, as large as the sides
-    allow; two that would meet make another unit."""
+    """One patch with corners cut off at 45 degrees, one to four of them, each as large as it likes:
+    two on one side may meet in a point, as those of a gable do, and no more."""
     corner = ((Fraction(0), Fraction(0)), (w, Fraction(0)), (w, h), (Fraction(0), h))
     names = ("upper left", "upper right", "lower right", "lower left")
     cut: dict[int, tuple[Point, Point]] = {}
-    triangles: dict[int, Polygon] = {}
     for patch in patches:
-        at = next(
-            (k for k in range(4) for p in patch if len(patch) == 3 and same_point(p, corner[k])),
-            None,
-        )
-        if at is None:
-            continue
-        others = [p for p in patch if not same_point(p, corner[at])]
-        legs = [distance(p, corner[at]) for p in others]
-        if len(others) != 2 or not same_length(*legs):
-            return None
-        before, after = corner[at - 1], corner[(at + 1) % 4]
-        # Clockwise round the corner the patch lies between the side before it and the one after.
-        first, last = sorted(others, key=lambda p: distance(p, before))
-        shorter = min(distance(corner[at], before), distance(corner[at], after))
-        if legs[0] > shorter and not same_length(legs[0], shorter):
-            return None
-        cut[at], triangles[at] = (first, last), (corner[at], last, first)
-    if len(cut) != len(patches) - 1:
+        for at in range(4):
+            ends = _cut_off(patch, corner[at - 1], corner[at], corner[(at + 1) % 4])
+            if ends is not None:
+                cut[at] = ends
+    if not cut or len(cut) != len(patches) - 1:
         return None
     for k in cut:
         after = (k + 1) % 4
         if after in cut:
             both = distance(cut[k][1], corner[k]) + distance(cut[after][0], corner[after])
-            side = distance(corner[k], corner[after])
-            if both > side or same_length(both, side):
+            whole = distance(corner[k], corner[after])
+            if both > whole and not same_length(both, whole):
                 return None
     centre = _once([p for k in range(4) for p in cut.get(k, (corner[k],))])
-    return Pattern(
-        "snowball", (("centre", centre), *((names[k], triangles[k]) for k in sorted(triangles)))
-    )
+    triangles = ((names[k], (corner[k], cut[k][1], cut[k][0])) for k in sorted(cut))
+    return Pattern("snowball", (("centre", centre), *triangles))
+
+
+def _cut_off(patch: Polygon, before: Point, corner: Point, after: Point) -> tuple[Point, Point] | None:
+    """Where a triangle that fills a corner at 45 degrees ends on the side before that corner and on
+    the one after it, going clockwise; None if the patch is no such triangle."""
+    others = [p for p in patch if not same_point(p, corner)]
+    if len(patch) != 3 or len(others) != 2:
+        return None
+    first, last = sorted(others, key=lambda p: distance(p, before))
+    legs = distance(first, corner), distance(last, corner)
+    on_sides = side(before, corner, first) == 0 and side(corner, after, last) == 0
+    return (first, last) if on_sides and same_length(*legs) else None
 
 
 def _once(points: list[Point]) -> Polygon:

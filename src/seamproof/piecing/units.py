@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import get_args
 
 from seamproof.length.exact import kept
-from seamproof.piecing.leaves import PlacedLeaf, small_parts
-from seamproof.piecing.model import Join, Leaf, PiecingPlan, Unit
+from seamproof.piecing.leaves import PlacedLeaf, all_leaves, small_parts
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Unit, UnitKind
 from seamproof.piecing.patterns import Pattern, alike, patterns
 from seamproof.plane.model import Point, Polygon
 from seamproof.plane.predicates import box, distance, same_length, same_point, turned
 
-MOST_PATCHES = 9
-"""No named unit has more patches than an economy patch or a nine-patch; log cabins and rails are
-told by how they are sewn."""
+MOST_PATCHES = 25
+"""No named unit has more patches than a checkerboard of five by five; log cabins are told by how
+they are sewn."""
+
+_MOST_ANGLED = 9
+"""Of those whose patches are not all four-sided, none has more than an economy patch."""
 
 LOGS = 4
 """A log cabin has at least one log on every side."""
@@ -49,12 +54,13 @@ class Likeness:
 def recognise(plan: PiecingPlan) -> tuple[Unit, ...]:
     """Units by geometry, at any turn and size, in the order of the parts.
 
-    A cell of the plan's grid that has no name of its own is a "pieced unit".
+    A cell of the plan's grid that has no name of its own is a "pieced unit". The beginning of a log
+    cabin is no unit, nor is a rail that is only a row of a larger unit.
     """
-    found: dict[int, Unit] = {part: like.unit for part, like in likenesses(plan).items()}
     cabins, begun = _log_cabins(plan)
-    for number, cabin in cabins.items():
-        found.setdefault(number, cabin)
+    likes = _likenesses(plan, cabins)
+    rows = _rows_of_others(plan, likes, begun)
+    found = {number: like.unit for number, like in likes.items() if number not in rows}
     for number in {part for row in plan.rows for part in row if part >= 0}:
         if number not in found and number not in begun and _joined(plan, number):
             width, height = _extent(plan.parts[number].outline)
@@ -64,12 +70,43 @@ def recognise(plan: PiecingPlan) -> tuple[Unit, ...]:
 
 def likenesses(plan: PiecingPlan) -> dict[int, Likeness]:
     """The parts that follow a pattern of the trade, by part number."""
+    return _likenesses(plan, _log_cabins(plan)[0])
+
+
+def _likenesses(plan: PiecingPlan, cabins: Mapping[int, _Rounds]) -> dict[int, Likeness]:
     found = {}
     for number, leaves in small_parts(plan, MOST_PATCHES).items():
         like = likeness(number, plan.parts[number].outline, leaves)
         if like is not None:
             found[number] = like
+    for number, built in cabins.items():
+        found.setdefault(number, _cabin(plan, number, built))
     return found
+
+
+_OF_ROWS: tuple[UnitKind, ...] = ("rail", "four-patch", "nine-patch", "checkerboard", "log cabin")
+"""Kinds that are sewn from rows, or whose beginnings look like rows."""
+
+
+def _rows_of_others(
+    plan: PiecingPlan, likes: Mapping[int, Likeness], begun: AbstractSet[int]
+) -> set[int]:
+    """The rails that are sewn into nothing but units that have rows."""
+    alone: set[int] = set()
+    used: set[int] = set()
+    for number, part in enumerate(plan.parts):
+        match part.made:
+            case Join(left, right):
+                inner = {left.part, right.part}
+            case Finish(of):
+                inner = {of.part}
+            case _:
+                continue
+        of_rows = number in begun or (number in likes and likes[number].unit.kind in _OF_ROWS)
+        used |= inner
+        alone |= set() if of_rows else inner
+    rails = {number for number, like in likes.items() if like.unit.kind == "rail"}
+    return (rails & used) - alone
 
 
 def likeness(part: int, outline: Polygon, leaves: tuple[PlacedLeaf, ...]) -> Likeness | None:
@@ -80,25 +117,42 @@ def likeness(part: int, outline: Polygon, leaves: tuple[PlacedLeaf, ...]) -> Lik
     """
     if len(outline) != 4 or not _right_angled(outline):
         return None
-    for name in range(_MOST_PATTERNS):
-        seen = [
-            like
-            for first in range(4)
-            if (like := _seen_from(first, name, part, outline, leaves)) is not None
-        ]
-        if seen:
-            return min(seen, key=lambda like: (like.unit.roles, like.turn))
-    return None
+    if len(leaves) > _MOST_ANGLED and any(len(leaf.corners) != 4 for leaf in leaves):
+        return None
+    seen = [like for first in range(4) for like in _seen_from(first, part, outline, leaves)]
+    return min(
+        seen,
+        key=lambda like: (_RANK[like.unit.kind], like.unit.roles, like.turn),
+        default=None,
+    )
 
 
-_MOST_PATTERNS = 4
-"""The most patterns that one number of patches is compared with."""
+_RANK = {kind: rank for rank, kind in enumerate(get_args(UnitKind))}
+"""What could go by two names has the one that comes first in the list of kinds."""
 
 
 def _seen_from(
-    first: int, name: int, part: int, outline: Polygon, leaves: Sequence[PlacedLeaf]
-) -> Likeness | None:
-    """The likeness to pattern number `name`, with corner `first` at the pattern's upper left."""
+    first: int, part: int, outline: Polygon, leaves: Sequence[PlacedLeaf]
+) -> Iterator[Likeness]:
+    """The likenesses with corner `first` at the pattern's upper left."""
+    turn, width, height, lying = _laid(first, outline, leaves)
+    for pattern in patterns(width, height, tuple(leaf.corners for leaf in lying)):
+        order = _by_role(pattern, lying)
+        if order is None:
+            continue
+        ordered = tuple(lying[k] for k in order)
+        roles = tuple(
+            (role, leaf.fabric) for (role, _), leaf in zip(pattern.patches, ordered, strict=True)
+        )
+        unit = Unit(part, pattern.kind, width, height, roles)
+        yield Likeness(unit, turn, outline[first], first, ordered, order)
+
+
+def _laid(
+    first: int, outline: Polygon, leaves: Sequence[PlacedLeaf]
+) -> tuple[Fraction, Fraction, Fraction, tuple[PlacedLeaf, ...]]:
+    """The turn, width, height and patches of a rectangle seen with corner `first` at the upper
+    left; the patches in that upright frame."""
     at, along = outline[first], outline[(first + 1) % 4]
     turn = _bearing(along[0] - at[0], along[1] - at[1])
     width = kept(distance(at, along))
@@ -113,19 +167,7 @@ def _seen_from(
         )
         for leaf in leaves
     )
-    drawn = list(patterns(width, height, tuple(leaf.corners for leaf in lying)))
-    if name >= len(drawn):
-        return None
-    order = _by_role(drawn[name], lying)
-    if order is None:
-        return None
-    ordered = tuple(lying[k] for k in order)
-    roles = tuple(
-        (role, leaf.fabric) for (role, _), leaf in zip(drawn[name].patches, ordered, strict=True)
-    )
-    return Likeness(
-        Unit(part, drawn[name].kind, width, height, roles), turn, at, first, ordered, order
-    )
+    return turn, width, height, lying
 
 
 _EXACT = tuple(Fraction(quarter, 4) for quarter in range(4))
@@ -182,14 +224,16 @@ def _extent(outline: Polygon) -> tuple[Fraction, Fraction]:
 @dataclass(frozen=True, slots=True)
 class _Rounds:
     """A centre patch and the logs sewn on, in order: fabric, and the side as a share of a turn.
-    `inner` is the part that the last log was sewn to, -1 for the centre alone."""
+    `inner` is the part that the last log was sewn to, -1 for the centre alone. `order` says for
+    the centre and each log which patch of the part it is, in sewing order."""
 
     centre: str
     logs: tuple[tuple[str, Fraction], ...]
     inner: int = -1
+    order: tuple[int, ...] = (0,)
 
 
-def _log_cabins(plan: PiecingPlan) -> tuple[dict[int, Unit], set[int]]:
+def _log_cabins(plan: PiecingPlan) -> tuple[dict[int, _Rounds], set[int]]:
     """Parts built from a centre by sewing on one log after another, with one on every side among
     any four that follow each other; and the parts that are only the beginning of such a one."""
     rounds: dict[int, list[_Rounds]] = {}
@@ -215,7 +259,7 @@ def _log_cabins(plan: PiecingPlan) -> tuple[dict[int, Unit], set[int]]:
         while inner >= 0:
             begun.add(inner)
             inner = rounds[inner][0].inner
-    return {number: _cabin(plan, number, built) for number, built in whole.items()}, begun
+    return whole, begun
 
 
 def _one_more(plan: PiecingPlan, join: Join, rounds: dict[int, list[_Rounds]]) -> list[_Rounds]:
@@ -233,6 +277,7 @@ def _one_more(plan: PiecingPlan, join: Join, rounds: dict[int, list[_Rounds]]) -
     ways.sort(key=lambda way: _slimness(plan.parts[way[0].part].outline))
     found = []
     for inner, log, way in ways:
+        first = inner is join.left
         made = plan.parts[log.part].made
         if not isinstance(made, Leaf) or log.part not in rounds:
             continue
@@ -240,7 +285,9 @@ def _one_more(plan: PiecingPlan, join: Join, rounds: dict[int, list[_Rounds]]) -
             turned_logs = ((fabric, (side + inner.turn) % 1) for fabric, side in before.logs)
             logs = (*turned_logs, (made.fabric, way))
             if len({side for _, side in logs[-LOGS:]}) == min(len(logs), LOGS):
-                found.append(_Rounds(before.centre, logs, inner.part))
+                size = len(before.order)
+                order = (*before.order, size) if first else (*(k + 1 for k in before.order), 0)
+                found.append(_Rounds(before.centre, logs, inner.part, order))
     return found
 
 
@@ -249,11 +296,13 @@ def _slimness(outline: Polygon) -> int:
     return 0 if same_length(width, height) else 1
 
 
-def _cabin(plan: PiecingPlan, number: int, built: _Rounds) -> Unit:
-    outline = plan.parts[number].outline
-    width, height = _extent(outline)
-    roles = (
-        ("centre", built.centre),
-        *((f"log {i}", fabric) for i, (fabric, _) in enumerate(built.logs, start=1)),
-    )
-    return Unit(number, "log cabin", width, height, roles)
+def _cabin(plan: PiecingPlan, number: int, built: _Rounds) -> Likeness:
+    """The log cabin as it is turned least."""
+    outline, leaves = plan.parts[number].outline, all_leaves(plan, number)
+    first = min(range(4), key=lambda first: _laid(first, outline, ())[0])
+    turn, width, height, lying = _laid(first, outline, leaves)
+    patches = tuple(lying[k] for k in built.order)
+    names = ("centre", *(f"log {i}" for i in range(1, len(patches))))
+    roles = tuple((name, leaf.fabric) for name, leaf in zip(names, patches, strict=True))
+    unit = Unit(number, "log cabin", width, height, roles)
+    return Likeness(unit, turn, outline[first], first, patches, built.order)
