@@ -10,7 +10,7 @@ from typing import Any
 from seamproof.cutting.model import CuttingList
 
 Changed = tuple[str, Any]
-"""Where a number stands (without indices: ``pieces.width.ruler``), and the whole with it changed."""
+"""Where a number stands (no indices: ``pieces.width.ruler``), and the whole with it changed."""
 
 SPLITS = ("whole", "once", "twice")
 

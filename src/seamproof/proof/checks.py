@@ -29,6 +29,9 @@ RULER = Kind(931, "error", "A cutting size is not what its rule makes of it")
 TRIM = Kind(932, "error", "A trim size is not the finished size and two seam allowances")
 SUM = Kind(933, "error", "Two sizes and their seam do not add up")
 RECIPE = Kind(934, "error", "A recipe says something else than its steps")
+SHEETS = Kind(935, "error", "A recipe says that its cut pieces lie elsewhere")
+WASTE = Kind(936, "error", "A recipe wastes another share of the cloth than it says")
+BIAS = Kind(937, "error", "A recipe leaves other edges on the bias than it says")
 
 RECUT = "this is a mistake in the cutting list: do not cut by it"
 """The mend of every error of the proof: the list was made by the program or typed by somebody, and

@@ -21,8 +21,8 @@ thread. Eight times `SAME`, because faces are carried through one motion after a
 them rests on corners that were kept to a multiple of 2**-20 in."""
 
 NO_WAY = 1e-9
-"""Two points nearer than this are one, and have no direction from one to the other: far below `SAME`,
-far above the noise of floating point on any block."""
+"""Two points nearer than this are one, and have no direction from one to the other: far below
+`SAME`, far above the noise of floating point on any block."""
 
 Polygon = tuple[complex, ...]
 
@@ -71,7 +71,7 @@ def nothing(shape: Polygon, width: float = HAIR) -> bool:
     if len(shape) < 3:
         return True
     longest = max(abs(shape[i] - shape[i - 1]) for i in range(len(shape)))
-    return 2 * area(shape) <= width * longest
+    return longest <= width or 2 * area(shape) <= width * longest
 
 
 # Half planes --------------------------------------------------------------------------------------

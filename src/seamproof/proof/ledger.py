@@ -343,7 +343,7 @@ def _anchor(part: Opened) -> Polygon:
 
 
 def _moves(source: Polygon, target: Polygon) -> Iterator[Motion]:
-    """The motions that bring one outline onto another, beginning with any corner, either side up."""
+    """The motions that bring one outline onto another, from any corner on, either side up."""
     for over in (False, True):
         corners = (target[0], *reversed(target[1:])) if over else target
         for first in range(len(corners)):

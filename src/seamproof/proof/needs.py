@@ -15,6 +15,7 @@ F + s(2 + 2√2), for any seam allowance s.
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Piece
@@ -24,13 +25,15 @@ from seamproof.plane.model import Point
 from seamproof.proof.checks import NEED, RULER, by, faulty, long
 from seamproof.proof.cloth_geometry import (
     Polygon,
-    Ray,
     box,
+    cross,
+    edges,
     motion,
     polygon,
     pushed_out,
     straightened,
 )
+from seamproof.proof.stock import strip_edge
 
 RIGHT = 1e-6
 """Cosine of an angle that is still a right one: a millionth, no thread on any block."""
@@ -119,13 +122,30 @@ def _outline_size(piece: Piece) -> tuple[float, float]:
     x0, y0, x1, y1 = box(outline)
     if piece.shape == "template":
         return x1 - x0, y1 - y0
-    longest = max(range(len(outline)), key=lambda i: abs(outline[i] - outline[i - 1]))
-    base = Ray.through(outline[longest - 1], outline[longest])
-    strip = max(base.off(p) for p in outline)
+    edge = strip_edge(outline)
+    strip = max(edge.off(p) for p in outline)
     if piece.shape in ("triangle", "trapezoid"):
-        return strip, abs(outline[longest] - outline[longest - 1])
-    slanted = Ray.through(outline[longest], outline[(longest + 1) % len(outline)])
+        return strip, max(abs(p - outline[i - 1]) for i, p in enumerate(outline))
+    slanted = next(e for e in edges(outline) if abs(cross(e.ahead, edge.ahead)) > RIGHT)
     return strip, max(slanted.off(p) for p in outline)
+
+
+def angle_fault(piece: Piece) -> Finding | None:
+    """Whether the stated angle of a slanted cut is that of the piece's outline, in whole degrees
+    from the strip's edge."""
+    said = piece.angle
+    if said is None:
+        return None
+    outline = straightened(polygon(piece.corners))
+    edge = strip_edge(outline) if outline else None
+    slants = {
+        round(math.degrees(math.asin(min(abs(cross(e.ahead, edge.ahead)), 1.0))))
+        for e in edges(outline)
+        if edge is not None
+    }
+    if said in slants - {0, 90}:
+        return None
+    return faulty(NEED, f"{piece.letter} has no side that slants by {said} degrees")
 
 
 def ruler_fault(piece: Piece, gives: int, settings: CuttingSettings) -> Finding | None:
@@ -136,7 +156,8 @@ def ruler_fault(piece: Piece, gives: int, settings: CuttingSettings) -> Finding 
     diagonals (`gives` more than one patch) up to the next one. A template is cut round its outline,
     so its width and height only say how large it is: the nearest marks.
     """
-    more = settings.oversize.get(piece.unit, Fraction(0)) if settings.sizes == "trimmed" else Fraction(0)
+    trimmed = settings.sizes == "trimmed"
+    more = settings.oversize.get(piece.unit, Fraction(0)) if trimmed else Fraction(0)
     for size in (piece.width, piece.height):
         right = nearest(size.need, settings.step)
         if piece.rounding == "trimmed":

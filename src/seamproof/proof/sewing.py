@@ -180,6 +180,11 @@ def opened(
     for top, lines in zip(tops, found, strict=True):
         if len(lines) > 1 and not top.opened:
             return faulty(STITCHING, f"{told}: what is stitched twice cannot be opened")
+        loose = next((x for x in lines if not _ends_well(base, top, x, seam)), None)
+        if loose is not None:
+            return faulty(
+                STITCHING, f"{told}: the stitching ends neither at a raw edge nor where a seam ends"
+            )
         along = [line if _more_on_the_right(base, line) else line.reversed() for line in lines]
         its_base = _runs(base, along, seam)
         its_top = _runs(top, [x.reversed() for x in along] if top.opened else along, seam)
@@ -236,6 +241,25 @@ def _stitching(
         if high - low > least:
             lines.append(_Stitching(line, length, line.at((low + high) / 2)))
     return lines
+
+
+def _ends_well(base: Layer, top: Layer, stitching: _Stitching, seam: float) -> bool:
+    """Whether stitching begins and ends at the raw edge of both layers, or of one that ends before
+    the other, or as far within them as the seam allowance goes; not somewhere in the allowance, nor
+    beyond the cloth."""
+    for side in (stitching, stitching.reversed()):
+        ways = [
+            (layer, way[0])
+            for layer in (base, top)
+            if (way := _way(layer, side.line, 0, side.length)) is not None
+        ]
+        if any(abs(start) <= HAIR for _, start in ways):
+            continue
+        layer, start = max(ways, key=lambda found: found[1])
+        within = seam / max(_slope(layer, side.line, start), HAIR)
+        if -start < within - HAIR:
+            return False
+    return True
 
 
 def _way(layer: Layer, line: Ray, low: float, high: float) -> tuple[float, float] | None:
@@ -373,6 +397,7 @@ def _turned_over(sheet: Sheet, line: Ray) -> Sheet:
         sheet,
         faces=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.faces),
         under=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.under),
+        grain=line.ahead**2 * sheet.grain.conjugate(),
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -25,9 +25,10 @@ from seamproof.proof.checks import (
     TRIM,
     faulty,
 )
+from seamproof.proof.described import description_faults
 from seamproof.proof.front import compare
 from seamproof.proof.ledger import Outcome, run
-from seamproof.proof.needs import need_fault, ruler_fault
+from seamproof.proof.needs import angle_fault, need_fault, ruler_fault
 from seamproof.proof.stock import MOST_COPIES, extent
 from seamproof.proof.sums import Sums, across_seams, compared
 
@@ -65,7 +66,7 @@ def proved(
     findings = [
         *outcome.findings,
         *_block_faults(block, cutting, settings, outcome),
-        *_recipe_faults(cutting, outcome, float(settings.seam)),
+        *_recipe_faults(plan, cutting, outcome, float(settings.seam)),
         *_piece_faults(plan, cutting, settings, outcome),
         *sums.findings,
     ]
@@ -120,7 +121,9 @@ def product(recipe: Recipe) -> str:
     return recipe.steps[-1].gives[0].what if recipe.steps else recipe.pieces[0].letter
 
 
-def _recipe_faults(cutting: CuttingList, outcome: Outcome, seam: float) -> list[Finding]:
+def _recipe_faults(
+    plan: PiecingPlan, cutting: CuttingList, outcome: Outcome, seam: float
+) -> list[Finding]:
     """Whether recipes and list are one, and a recipe says what its steps do."""
     found = []
     pieces = [piece for recipe in cutting.recipes for piece in recipe.pieces]
@@ -128,8 +131,9 @@ def _recipe_faults(cutting: CuttingList, outcome: Outcome, seam: float) -> list[
     for letter in dict.fromkeys([*rows, *(piece.letter for piece in pieces)]):
         own = [piece for piece in pieces if piece.letter == letter]
         total = sum(piece.count for piece in own)
-        if letter not in rows or total != rows[letter].count:
-            found.append(faulty(RECIPE, f"the recipes use {total} {letter}, the list says otherwise"))
+        if letter not in rows or total != rows[letter].count or _first(own) != rows[letter].part:
+            text = f"the recipes use {total} {letter}, the list says otherwise"
+            found.append(faulty(RECIPE, text))
         elif any(_cut_like(piece) != _cut_like(rows[letter]) for piece in own):
             found.append(faulty(RECIPE, f"{letter} is cut otherwise in a recipe than in the list"))
     steps = tuple(step for recipe in cutting.recipes for step in recipe.steps)
@@ -137,9 +141,17 @@ def _recipe_faults(cutting: CuttingList, outcome: Outcome, seam: float) -> list[
         found.append(faulty(RECIPE, "the steps of the list do not begin with those of its recipes"))
     if outcome.last is not None:
         counts = {piece.letter: piece.count for piece in cutting.pieces}
-        found += [fault for recipe in cutting.recipes if (fault := _made_fault(recipe, outcome, counts, seam))]
+        faults = (_made_fault(recipe, outcome, counts, seam) for recipe in cutting.recipes)
+        found += [fault for fault in faults if fault is not None]
         found += _patches_made(cutting, outcome)
+        for recipe in cutting.recipes:
+            thing = outcome.account.only(product(recipe))
+            found += description_faults(recipe, plan, thing, seam)
     return found
+
+
+def _first(pieces: Sequence[Piece]) -> int | None:
+    return min((piece.part for piece in pieces), default=None)
 
 
 def _cut_like(piece: Piece) -> Piece:
@@ -181,7 +193,8 @@ def _patches_made(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
         if not plain:
             continue
         if sum(recipe.made for recipe in plain) != used or any(r.spare for r in plain):
-            found.append(faulty(RECIPE, f"{used} patches of {piece.letter} are sewn, no other number"))
+            text = f"{used} patches of {piece.letter} are sewn, and the recipe says otherwise"
+            found.append(faulty(RECIPE, text))
         if any(recipe.gives != MOST_COPIES[piece.split] for recipe in plain):
             found.append(faulty(RECIPE, f"one {piece.letter} gives {MOST_COPIES[piece.split]}"))
     return found
@@ -197,7 +210,7 @@ def _piece_faults(
     patches = outcome.account.patches(float(settings.seam))
     rows = {piece.letter: piece for piece in cutting.pieces}
     for piece in (piece for recipe in cutting.recipes for piece in recipe.pieces):
-        leaf = plan.parts[piece.part].made
+        leaf = plan.parts[piece.part].made if 0 <= piece.part < len(plan.parts) else None
         if not isinstance(leaf, Leaf) or leaf.fabric != piece.fabric:
             found.append(faulty(NEED, f"{piece.letter} is not of the fabric of its patch"))
             continue
@@ -205,6 +218,7 @@ def _piece_faults(
         if odd:
             found.append(faulty(COUNT, f"some {piece.letter} give more than others"))
         found.append(ruler_fault(piece, gives, settings))
+        found.append(angle_fault(piece))
         found.append(need_fault(piece, leaf.corners, gives, float(settings.seam)))
     return [finding for finding in found if finding is not None]
 
@@ -213,6 +227,8 @@ def _trims(plan: PiecingPlan, cutting: CuttingList, settings: CuttingSettings) -
     """Every trim size is the finished size and two seam allowances, and what the steps cut to."""
     total = Sums()
     for recipe in cutting.recipes:
+        if not 0 <= recipe.unit < len(plan.parts):
+            continue  # said elsewhere
         width, height = extent(plan.parts[recipe.unit].outline)
         right = (width + 2 * settings.seam, height + 2 * settings.seam)
         steps = [step for step in recipe.steps if step.verb == "trim"]

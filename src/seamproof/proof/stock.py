@@ -21,10 +21,12 @@ from seamproof.proof.cloth_geometry import (
     HAIR,
     Motion,
     Polygon,
+    Ray,
     area,
     box,
     common,
     convex_faces,
+    cross,
     motion,
     polygon,
     pushed_out,
@@ -46,12 +48,13 @@ def tip(seam: float) -> float:
 class Sheet:
     """What shows of one cut piece: convex faces that do not overlap. `under` is cloth of it that
     lies flat behind other cloth where a seam is still open, and comes in sight when that is sewn.
-    """
+    `grain` is the direction of the thread; 0 if the piece does not say it."""
 
     letter: str
     fabric: str
     faces: tuple[Polygon, ...]
     under: tuple[Polygon, ...] = ()
+    grain: complex = 0j
 
     def moved(self, move: Motion) -> Sheet:
         """The same cloth somewhere else on the table."""
@@ -59,6 +62,7 @@ class Sheet:
             self,
             faces=tuple(move.shape(face) for face in self.faces),
             under=tuple(move.shape(face) for face in self.under),
+            grain=move.turn * (self.grain.conjugate() if move.over else self.grain),
         )
 
     @property
@@ -266,10 +270,29 @@ def cut_sides(piece: Piece) -> tuple[Fraction, Fraction]:
 
 
 def _plain(piece: Piece, corners: tuple[Point, ...]) -> Thing:
-    shape = polygon(corners)
-    return Thing(
-        corners, (Sheet(piece.letter, piece.fabric, tuple(convex_faces(shape))),), plain=True
-    )
+    faces = tuple(convex_faces(polygon(corners)))
+    sheet = Sheet(piece.letter, piece.fabric, faces, grain=_grain(piece))
+    return Thing(corners, (sheet,), plain=True)
+
+
+def _grain(piece: Piece) -> complex:
+    """The thread runs along the sides of squares and rectangles, and along the edges of strips;
+    whoever cuts round a template chooses it."""
+    if piece.shape in ("square", "rectangle"):
+        return 1 + 0j
+    return 0j if piece.shape == "template" else strip_edge(polygon(piece.corners)).ahead
+
+
+def strip_edge(outline: Polygon) -> Ray:
+    """The side of a shape that lies on the edge of the strip it is cut from: the longest of those
+    that have another side parallel to them, if there are any."""
+    sides = [(outline[i - 1], p) for i, p in enumerate(outline)]
+    level = [
+        (a, b)
+        for a, b in sides
+        if sum(abs(cross(b - a, d - c)) <= HAIR * abs(d - c) for c, d in sides) > 1
+    ]
+    return Ray.through(*max(level or sides, key=lambda side: abs(side[1] - side[0])))
 
 
 def _as_cut(piece: Piece, steps: tuple[Step, ...]) -> tuple[list[tuple[Point, ...]], int]:
