@@ -103,7 +103,7 @@ def test_a_corner_that_is_set_in_is_told() -> None:
     marks = {cutting.recipes[0].unit: "unit 1"}
     chapter = assembly_chapter(replace(plan, parts=parts), cutting, marks, PAINTS, "in")
     assert chapter is not None
-    assert "Stop at the inner corner with the needle down" in chapter.steps[-1].text
+    assert "Turn at the inner corner, the needle down." in chapter.steps[-1].text
     assert "inner corner" not in chapter.steps[0].text
 
 

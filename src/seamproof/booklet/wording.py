@@ -155,8 +155,8 @@ def split_text(split: Split, count: int) -> str:
 
 def strip_text(shape: str, angle: int | None) -> str:
     """How a size is to be read of a piece that is cut from a strip with slanted cuts."""
-    other = "longest side" if shape in ("triangle", "trapezoid") else "distance of the cuts"
-    slant = "" if angle is None else f", cut at {angle}°"
+    other = "longest side" if shape in ("triangle", "trapezoid") else "distance of cuts"
+    slant = "" if angle is None else f", at {angle}°"
     return f"strip width × {other}{slant}"
 
 
@@ -407,7 +407,7 @@ def join(left: str, right: str) -> str:
 
 def set_in() -> str:
     """A seam that turns a corner."""
-    return "Stop at the inner corner with the needle down, turn the cloth, and sew on."
+    return "Turn at the inner corner, the needle down."
 
 
 def leave_open() -> str:
