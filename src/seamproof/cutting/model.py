@@ -24,7 +24,14 @@ one of each."""
 Grain = Literal["length", "cross", "either", "bias"]
 
 Shape = Literal[
-    "square", "rectangle", "triangle", "diamond", "parallelogram", "trapezoid", "template"
+    "square",
+    "rectangle",
+    "strip",
+    "triangle",
+    "diamond",
+    "parallelogram",
+    "trapezoid",
+    "template",
 ]
 
 
@@ -60,6 +67,9 @@ class Step:
     - ``trim``: takes one kind, face up as it lies under the ruler; cut down to the corners of
       `gives`; `cuts` are the lines.
 
+    With `left_in` a sewn step cuts nothing: the first kind stays whole and flat, and the half of
+    each other one that lies right of its stitched line, walking along it, is folded over the line.
+
     `drawn` are lines marked on the wrong side of the upper stock. `measure` is (width, height) of
     the bounding box of what `gives` shows, raw edge to raw edge: what the maker should measure.
     """
@@ -71,6 +81,7 @@ class Step:
     stitched: tuple[Line, ...] = ()
     cuts: tuple[Line, ...] = ()
     measure: tuple[Size, Size] | None = None
+    left_in: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +90,8 @@ class Piece:
 
     `shape`, `width`, `height` and `count` are those of what is cut from cloth, before it is `split`
     on one or both diagonals: 12 squares, split once, are 24 triangles. `width` is the shorter side.
+    A strip is `width` wide and as long as `height` says, across the cloth; it is sewn to others and
+    sub-cut with them, so it becomes several patches.
     For what is cut from a strip (triangle, diamond, parallelogram, trapezoid) `width` is the
     strip's and `height` how far apart the slanted cuts are, measured at right angles to the cut;
     for triangles and trapezoids it is the longest side; `angle` is that of the cut, in degrees
@@ -107,6 +120,18 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
+class Bonus:
+    """`count` half-square triangles that can be sewn of what is cut off the pieces lettered `base`
+    and `corner`, by a second seam two allowances outside the first and a cut between the two.
+    `size.need` is what each measures, raw edge to raw edge, `size.ruler` what it is trimmed to."""
+
+    base: str
+    corner: str
+    count: int
+    size: Size
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """How all copies of one unit are made. `unit` is the number of the part it makes.
 
@@ -116,7 +141,7 @@ class Recipe:
     the frame of the part, patch by patch in sewing order (those of a join's left side first).
     Patches that no unit holds have a recipe of their own, without steps.
     `waste` is the share of the cut cloth that is trimmed off. `bias_edges` counts outer edges of
-    the unit that are on the bias.
+    the unit that are on the bias. `bonus` are units that can be sewn of the waste.
     """
 
     unit: int
@@ -132,6 +157,7 @@ class Recipe:
     trim: tuple[Fraction, Fraction] | None = None
     waste: float = 0.0
     bias_edges: int = 0
+    bonus: tuple[Bonus, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +174,15 @@ class CuttingList:
     steps: tuple[Step, ...]
 
 
+USABLE_WIDTH = Fraction(40)
+"""What can be used of cloth sold 42 to 44 in wide, selvages and a shrunken inch taken off (common
+practice, no source)."""
+
+SQUARING = Fraction(1)
+"""Half an inch at either end of a strip set, which never comes out even (common practice, no
+source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class CuttingSettings:
     """What the project decides about cutting. Lengths in inches.
@@ -156,6 +191,9 @@ class CuttingSettings:
     are trimmed: an everyday maker can trim 11 of 100 half-square triangles cut F + 7/8, and 97 cut
     F + 1 (`docs/explanation/oversize.md`). With `sizes` "exact" nothing is added and nothing
     trimmed.
+
+    `usable_width` is how long strips are, `usable_widths` by the letter of a fabric that differs.
+    `squaring` is what a strip set is longer than its slices, for squaring up both of its ends.
     """
 
     seam: Fraction = Fraction(1, 4)
@@ -166,9 +204,18 @@ class CuttingSettings:
             "half-square triangle": Fraction(1, 8),
             "hourglass": Fraction(1, 4),
             "flying geese": Fraction(1, 4),
+            "square-in-a-square": Fraction(1, 2),
+            "economy patch": Fraction(1, 2),
         }
     )
     methods: Mapping[str, str] = field(default_factory=dict)
+    usable_width: Fraction = USABLE_WIDTH
+    usable_widths: Mapping[str, Fraction] = field(default_factory=dict)
+    squaring: Fraction = SQUARING
+
+    def usable(self, fabric: str) -> Fraction:
+        """How long a strip across this fabric is."""
+        return self.usable_widths.get(fabric, self.usable_width)
 
     @classmethod
     def metric(cls) -> CuttingSettings:
@@ -176,9 +223,13 @@ class CuttingSettings:
         return cls(
             seam=CM * 3 / 4,
             step=METRIC_STEP,
+            usable_width=CM * 100,
+            squaring=CM * 5 / 2,
             oversize={
                 "half-square triangle": METRIC_STEP,
                 "hourglass": METRIC_STEP * 2,
                 "flying geese": METRIC_STEP * 2,
+                "square-in-a-square": METRIC_STEP * 5,
+                "economy patch": METRIC_STEP * 5,
             },
         )

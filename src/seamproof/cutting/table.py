@@ -79,14 +79,14 @@ def opened(
     stitched: Line,
     *,
     cuts: Iterable[Line] = (),
-    ear: Line | None = None,
+    ears: Iterable[Line] = (),
 ) -> Polygon:
     """What a sewn part shows when it is opened: the first thing where it lay, the others turned
     over the stitching.
 
     `cuts` bound the part; what lies beyond them, seen from the stitching, belongs to other parts.
     The allowance, on the smaller side of the stitching, is out of sight under the other thing; but
-    what of it sticks out there beyond (right of) the line `ear` is part of the outline.
+    what of it sticks out there beyond (right of) one of the lines `ears` is part of the outline.
 
     >>> c, o, d = Fraction(4), Fraction(0), Fraction(1, 2)
     >>> square = rectangle(o, o, c, c)
@@ -106,8 +106,8 @@ def opened(
         seen = _beside(upper, stitched, which)
         if seen.area > 0:
             shown.append(_over(seen, stitched))
-        if ear is not None:
-            shown.append(_beside(_over(_beside(upper, stitched, -which), stitched), ear, 1))
+        allowance = _over(_beside(upper, stitched, -which), stitched)
+        shown += [_beside(allowance, ear, 1) for ear in ears]
     known = [(exact(x), exact(y)) for part in shown for x, y in part.exterior.coords]
     return polygon_of(shapely.union_all(shown, grid_size=_WELD), known)
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from seamproof.piecing.grids import grid_of
 from seamproof.piecing.model import UnitKind
 from seamproof.plane.model import Point, Polygon
-from seamproof.plane.predicates import box, distance, same_length, same_point, side
+from seamproof.plane.predicates import distance, same_length, same_point, side
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +161,9 @@ def _snowball(w: Fraction, h: Fraction, patches: tuple[Polygon, ...]) -> Pattern
     return Pattern("snowball", (("centre", centre), *triangles))
 
 
-def _cut_off(patch: Polygon, before: Point, corner: Point, after: Point) -> tuple[Point, Point] | None:
+def _cut_off(
+    patch: Polygon, before: Point, corner: Point, after: Point
+) -> tuple[Point, Point] | None:
     """Where a triangle that fills a corner at 45 degrees ends on the side before that corner and on
     the one after it, going clockwise; None if the patch is no such triangle."""
     others = [p for p in patch if not same_point(p, corner)]

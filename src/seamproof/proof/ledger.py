@@ -46,6 +46,7 @@ from seamproof.proof.cloth_geometry import (
     polygon,
     without,
 )
+from seamproof.proof.folding import folded
 from seamproof.proof.sewing import End, Opened, cut_apart, finished, opened
 from seamproof.proof.stock import (
     Account,
@@ -132,7 +133,9 @@ def _lines_fault(step: Step, layers: Sequence[Layer], seam: float, told: str) ->
     if step.verb == "sew":
         if not step.stitched or not ups[0] or (len(layers) == 1 and step.cuts):
             return faulty(STITCHING, f"{told}: sewing needs a first thing face up, and a line")
-    elif len(layers) != 1 or step.stitched or not ups[0]:
+        if step.left_in and (step.cuts or any(ups[1:])):
+            return faulty(STITCHING, f"{told}: what is left in lies face down and is not cut")
+    elif len(layers) != 1 or step.stitched or not ups[0] or step.left_in:
         return faulty(STITCHING, f"{told}: to {step.verb}, one thing lies face up, unstitched")
     if step.verb == "cut" and not step.cuts:
         return faulty(STITCHING, f"{told}: no line to cut along")
@@ -160,6 +163,9 @@ def _parts(
     if step.verb == "sew" and len(layers) == 1:
         closed = finished(layers[0], step.stitched, seam, told)
         return closed if isinstance(closed, Finding) else [closed]
+    if step.left_in:
+        kept = folded(layers, step.stitched, seam, told)
+        return kept if isinstance(kept, Finding) else [kept]
     cut = cut_apart(layers, step.cuts, told)
     if isinstance(cut, Finding):
         return cut

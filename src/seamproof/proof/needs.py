@@ -4,7 +4,8 @@ A patch with one seam allowance round it must come out of what is cut. From that
 by how many patches one cut piece gives:
 
 - *one*: the piece is the patch with its allowances, or, where a square is stitched across its
-  diagonal and folded over, the square of which that triangle is half;
+  diagonal and folded over, the square of which that triangle is half; or, where corners of it are
+  covered so, the square or rectangle without those corners;
 - *two* (a square or rectangle cut on one diagonal, before or after sewing): the legs of the
   right-angled triangle with its allowances;
 - *four* (a square cut on both diagonals): its hypotenuse.
@@ -47,6 +48,8 @@ def need_fault(piece: Piece, patch: tuple[Point, ...], gives: int, seam: float) 
     grown = pushed_out(straightened(polygon(patch)), seam)
     said = (piece.width.need, piece.height.need)
     ways = _ways(piece, grown, gives, seam)
+    if gives == 1 and piece.shape in ("square", "rectangle"):
+        ways += _with_corners(straightened(polygon(patch)), seam)
     if not ways:
         return faulty(
             NEED,
@@ -81,6 +84,26 @@ def _ways(piece: Piece, grown: Polygon, gives: int, seam: float) -> list[tuple[f
     if gives == 4 and legs is not None and abs(legs[0] - legs[1]) <= SAME:
         return [(abs(complex(*legs)), abs(complex(*legs)))]
     return []
+
+
+def _with_corners(patch: Polygon, seam: float) -> list[tuple[float, float]]:
+    """The squares and rectangles, with their allowances, of which a patch is what is left when
+    corners are covered at 45 degrees."""
+    found = []
+    for i, p in enumerate(patch):
+        along = (patch[(i + 1) % len(patch)] - p) / abs(patch[(i + 1) % len(patch)] - p)
+        for ahead in (along, along * (1 + 1j) / abs(1 + 1j)):
+            lying = [q / ahead for q in patch]
+            left, top, right, bottom = box(lying)
+            if all(_upright_or_aslant(q - lying[k - 1]) for k, q in enumerate(lying)):
+                found.append((right - left + 2 * seam, bottom - top + 2 * seam))
+    return found
+
+
+def _upright_or_aslant(way: complex) -> bool:
+    """Whether a side runs along the axes or at 45 degrees to them."""
+    x, y = abs(way.real), abs(way.imag)
+    return min(x, y, abs(x - y)) <= RIGHT * abs(way)
 
 
 def right_legs(shape: Polygon) -> tuple[float, float] | None:

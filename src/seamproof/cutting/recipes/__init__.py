@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from seamproof.cutting.recipes import geese, half_square, hourglass
+from seamproof.cutting.recipes import flipped, geese, half_square, hourglass, square_in_square
 from seamproof.cutting.recipes.making import Method
 
 METHODS: tuple[Method, ...] = (
@@ -11,6 +11,14 @@ METHODS: tuple[Method, ...] = (
     hourglass.TwoAtATime(),
     hourglass.FromTriangles(),
     geese.FourAtATime(),
+    flipped.StitchAndFlip(geese.KIND),
     geese.FromTriangles(),
+    flipped.StitchAndFlip(geese.KIND, left_in=True),
+    flipped.StitchAndFlip(flipped.SNOWBALL),
+    flipped.StitchAndFlip(flipped.SNOWBALL, left_in=True),
+    flipped.StitchAndFlip(square_in_square.SQUARE_IN_SQUARE),
+    flipped.StitchAndFlip(square_in_square.SQUARE_IN_SQUARE, left_in=True),
+    square_in_square.FromTriangles(square_in_square.SQUARE_IN_SQUARE),
+    square_in_square.FromTriangles(square_in_square.ECONOMY),
 )
 """Every method. Of those that suit a unit and its count the first is chosen."""

@@ -244,7 +244,7 @@ class FromTriangles:
         ):
             over = face_down(tuple(mirrored(p, seam) for p in sky))
             trims = settings.sizes != "exact" and not last
-            shown = opened(lying, [over], seam, ear=other_edge if trims else None)
+            shown = opened(lying, [over], seam, ears=[other_edge] if trims else ())
             if not last and not trims:
                 shown = beside(shown, other_edge, -1)  # the tip is a dog ear
             gives = last_name(wanted, settings) if last else sewn_name(wanted.part, "right sky on")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Protocol
 
@@ -21,10 +21,11 @@ from seamproof.plane.predicates import area, box
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """`count` copies of a unit."""
+    """`count` copies of a unit. `settings` are those it will be made with."""
 
     like: Likeness
     count: int
+    settings: CuttingSettings = field(default_factory=CuttingSettings)
 
     @property
     def part(self) -> int:
@@ -68,8 +69,9 @@ class Method(Protocol):
         than it needs."""
 
 
-MOST_PIECES = 12
-"""No recipe has more kinds of pieces than this."""
+MOST_PIECES = 200
+"""No recipe has more kinds of pieces than this; a log cabin that has more is sewn as it is
+drawn."""
 
 
 def oversize(kind: str, settings: CuttingSettings) -> Fraction:

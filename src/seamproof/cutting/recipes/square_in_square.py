@@ -1,0 +1,318 @@
+"""A square in a square, and the economy patch that is one twice over: triangles sewn to the sides
+of a square, opposite ones first, so that a larger square on its point comes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
+from seamproof.cutting.recipes import half_square
+from seamproof.cutting.recipes.making import (
+    Cut,
+    Wanted,
+    as_cut,
+    centred,
+    in_part_order,
+    measured,
+    part_name,
+    sewn_name,
+    sheets_of,
+    to_trim,
+    trim_size,
+    waste_of,
+)
+from seamproof.cutting.table import ROOT2, beside, exact, opened, rectangle, sewn_run
+from seamproof.length.exact import kept
+from seamproof.plane.model import Line, Polygon
+from seamproof.plane.predicates import box
+
+SQUARE_IN_SQUARE = "square-in-a-square"
+ECONOMY = "economy patch"
+
+CENTRE = 0
+"""The role of the inner square in both patterns."""
+
+_ROUNDS = {
+    SQUARE_IN_SQUARE: ((2, 3, 4, 1),),
+    ECONOMY: ((1, 2, 3, 4), (6, 7, 8, 5)),
+}
+"""The roles of the triangles, round by round, clockwise from the top as a round is sewn: with the
+square within lying upright. Before the last round that square was on its point, so it lies an
+eighth of a turn back from how it lies in the unit."""
+
+_UPPER_LEFT = 3
+"""Which point of the last round is the unit's upper left corner, counted clockwise from the one
+that the triangle at the top makes."""
+
+
+@dataclass(frozen=True, slots=True)
+class FromTriangles:
+    """A centre square and halves of squares: one round of four triangles for a square in a square,
+    two for an economy patch. Each round is trimmed to a seam allowance beyond the points of the
+    square within, for which the triangles are cut large."""
+
+    kind: str
+    name: str = "from triangles"
+
+    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
+        """Always."""
+        return True
+
+    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - stitch-and-flip comes first
+        """Always."""
+        return True
+
+    def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
+        """Pieces: the centre; then, round by round, squares to be cut once, one kind for each
+        fabric."""
+        rounds = _ROUNDS[self.kind]
+        hand = _hand(wanted.fabrics, rounds)
+        whole = wanted.like.unit.width
+        inner = [shrunk(whole, len(rounds) - number) for number in range(len(rounds) + 1)]
+        centre = as_cut(inner[0] + 2 * settings.seam, settings)
+        pieces = [self._piece(wanted, settings, letters[0], CENTRE, centre, wanted.count, hand)]
+        steps: list[Step] = []
+        name, side = letters[0], centre.shown
+        for number, roles in enumerate(rounds, start=1):
+            leg = shrunk(inner[number], 2)
+            cut = to_trim(half_square.need(leg, settings.seam), self.kind, settings)
+            fabrics = [wanted.fabrics[role] for role in roles]
+            kinds = {
+                fabric: letters[len(pieces) + k] for k, fabric in enumerate(dict.fromkeys(fabrics))
+            }
+            for fabric, letter in kinds.items():
+                squares = -(-wanted.count * fabrics.count(fabric) // 2)
+                role = roles[fabrics.index(fabric)]
+                pieces.append(self._piece(wanted, settings, letter, role, cut, squares, hand))
+            one = _Round(
+                wanted=wanted,
+                settings=settings,
+                number=number,
+                last=number == len(rounds),
+                name=name,
+                side=side,
+                letters=tuple(kinds[fabric] for fabric in fabrics),
+                leg=cut.shown,
+                to=inner[number] + 2 * settings.seam,
+            )
+            steps += one.steps()
+            name, side = one.gives, one.to
+        sheets = sheets_of(wanted, settings.seam)
+        return Recipe(
+            unit=wanted.part,
+            kind=self.kind,
+            method=self.name,
+            gives=1,
+            made=wanted.count,
+            spare=0,
+            pieces=tuple(pieces),
+            steps=tuple(steps),
+            hand=hand,
+            sheets=sheets,
+            trim=trim_size(wanted, settings),
+            waste=waste_of(pieces, sheets, wanted.count),
+        )
+
+    def _piece(
+        self,
+        wanted: Wanted,
+        settings: CuttingSettings,
+        letter: str,
+        role: int,
+        cut: Cut,
+        count: int,
+        hand: Hand,
+    ) -> Piece:
+        return Piece(
+            letter=letter,
+            fabric=wanted.fabrics[role],
+            shape="square",
+            width=cut.size,
+            height=cut.size,
+            count=count,
+            split="whole" if role == CENTRE else "once",
+            grain="either",
+            rounding=cut.rounding,
+            part=wanted.leaf(role),
+            unit=self.kind,
+            method=self.name,
+            hand=hand,
+            trim=trim_size(wanted, settings),
+        )
+
+
+def shrunk(side: Fraction, times: int) -> Fraction:
+    """The side of the square that stands on its point within a square, so many times over.
+
+    >>> shrunk(Fraction(7), 2), shrunk(Fraction(7), 0), float(shrunk(Fraction(10), 1))
+    (Fraction(7, 2), Fraction(7, 1), 7.071067810058594)
+    """
+    halves = side / 2 ** (times // 2)
+    return halves if times % 2 == 0 else kept(float(halves) / ROOT2)
+
+
+@dataclass(frozen=True, slots=True)
+class _Round:
+    """Four triangles with legs `leg`, lettered clockwise from the top, round a square of `side`,
+    raw edge to raw edge; and what it is trimmed to. The square lies upright for the first pair of
+    triangles, and what comes of it lies upright for the second."""
+
+    wanted: Wanted
+    settings: CuttingSettings
+    number: int
+    last: bool
+    name: str
+    side: Fraction
+    letters: tuple[str, ...]
+    leg: Fraction
+    to: Fraction
+
+    @property
+    def gives(self) -> str:
+        """What the round's result is called on the table."""
+        return part_name(self.wanted.part) if self.last else self._called("done")
+
+    def _called(self, what: str) -> str:
+        return sewn_name(self.wanted.part, f"round {self.number} {what}")
+
+    def steps(self) -> list[Step]:
+        """The first pair, its tips, the second pair, and trimming; with exact sizes only the
+        pairs."""
+        first = self._first_pair()
+        if self.settings.sizes == "exact":
+            return [first, self._second_pair(first.gives[0])]
+        tips = self._tips(first.gives[0])
+        second = self._second_pair(tips.gives[0])
+        return [first, tips, second, self._trimming(second.gives[0])]
+
+    def _first_pair(self) -> Step:
+        """Right and left. Exact tips are dog ears; larger ones are trimmed in a step of its own."""
+        c, s, half = self.side, self.settings.seam, exact(float(self.leg) / ROOT2)
+        low, mid, high = c / 2 - half, c / 2, c / 2 + half
+        square = rectangle(Fraction(0), Fraction(0), c, c)
+        right: Polygon = ((c, low), (c, high), (c - half, mid))
+        left: Polygon = ((Fraction(0), high), (Fraction(0), low), (half, mid))
+        seams: list[Line] = [((c - s, low), (c - s, high)), ((s, high), (s, low))]
+        ears = [(b, a) for a, b in self._edges()]
+        shown = opened(square, [right], seams[0], ears=ears)
+        shown = opened(shown, [left], seams[1], ears=ears)
+        if self.settings.sizes == "exact":
+            shown = self._without_tips(shown)
+        return self._sewing(
+            Stock(self.name, square, self.wanted.count),
+            [(self.letters[1], right), (self.letters[3], left)],
+            seams,
+            Stock(self._called("sides on"), shown, self.wanted.count),
+        )
+
+    def _edges(self) -> tuple[Line, Line]:
+        """The sides of the square that have no triangle yet, each with the square on its right."""
+        c, o = self.side, Fraction(0)
+        return ((o, o), (c, o)), ((c, c), (o, c))
+
+    def _without_tips(self, shape: Polygon) -> Polygon:
+        for edge in self._edges():
+            shape = beside(shape, edge, 1)
+        return shape
+
+    def _tips(self, sewn: Stock) -> Step:
+        (left, _), (right, _) = box(sewn.corners)
+        shown = self._without_tips(sewn.corners)
+        return Step(
+            "trim",
+            takes=(sewn,),
+            gives=(Stock(self._called("tips trimmed"), shown, sewn.count),),
+            cuts=tuple(((left, a[1]), (right, a[1])) for a, _ in self._edges()),
+            measure=measured(shown, self.settings.step),
+        )
+
+    def _second_pair(self, sewn: Stock) -> Step:
+        """Top and bottom, all turned an eighth back so that the result lies upright."""
+        c, s, half = self.side, self.settings.seam, exact(float(self.leg) / ROOT2)
+        low, mid, high = c / 2 - half, c / 2, c / 2 + half
+        top: Polygon = ((low, Fraction(0)), (high, Fraction(0)), (mid, half))
+        bottom: Polygon = ((high, c), (low, c), (mid, c - half))
+        seams: list[Line] = [((low, s), (high, s)), ((high, c - s), (low, c - s))]
+        if self.settings.sizes == "exact":
+            done = Stock(self.gives, self._ordered(self._upright(self.to)), sewn.count)
+        else:
+            large = exact(float(c) / ROOT2 + float(self.leg) - 2 * ROOT2 * float(s))
+            done = Stock(self._called("sewn"), self._upright(large), sewn.count)
+        return self._sewing(
+            Stock(sewn.what, _turned_back(sewn.corners), sewn.count),
+            [(self.letters[0], _turned_back(top)), (self.letters[2], _turned_back(bottom))],
+            [_turned_line(seam) for seam in seams],
+            done,
+        )
+
+    def _upright(self, side: Fraction) -> Polygon:
+        """A square of this side round the middle of the one within, once that is turned back; its
+        corners from that on which the triangle at the top makes."""
+        middle = _turned_back(((self.side / 2, self.side / 2),))[0]
+        return rectangle(middle[0] - side / 2, middle[1] - side / 2, side, side)
+
+    def _ordered(self, square: Polygon) -> Polygon:
+        return in_part_order(square, self.wanted, _UPPER_LEFT) if self.last else square
+
+    def _trimming(self, sewn: Stock) -> Step:
+        (x0, y0), (x1, y1) = box(sewn.corners)
+        to = centred(sewn.corners, self.to, self.to)
+        (left, top), (right, bottom) = box(to)
+        return Step(
+            "trim",
+            takes=(sewn,),
+            gives=(Stock(self.gives, self._ordered(to), sewn.count),),
+            cuts=(
+                ((left, y0), (left, y1)),
+                ((x0, top), (x1, top)),
+                ((right, y0), (right, y1)),
+                ((x0, bottom), (x1, bottom)),
+            ),
+            measure=measured(to, self.settings.step),
+        )
+
+    def _sewing(
+        self,
+        ground: Stock,
+        laid: Sequence[tuple[str, Polygon]],
+        seams: Sequence[Line],
+        gives: Stock,
+    ) -> Step:
+        return Step(
+            "sew",
+            takes=(
+                ground,
+                *(Stock(letter, triangle, ground.count, "down") for letter, triangle in laid),
+            ),
+            gives=(gives,),
+            stitched=tuple(
+                sewn_run(ground.corners, triangle, seam)
+                for (_, triangle), seam in zip(laid, seams, strict=True)
+            ),
+            measure=measured(gives.corners, self.settings.step),
+        )
+
+
+def _turned_back(corners: Polygon) -> Polygon:
+    """Turned an eighth anticlockwise as seen."""
+    return tuple((exact(float(x + y) / ROOT2), exact(float(y - x) / ROOT2)) for x, y in corners)
+
+
+def _turned_line(line: Line) -> Line:
+    a, b = _turned_back(line)
+    return (a, b)
+
+
+def _hand(fabrics: Sequence[str], rounds: Sequence[Sequence[int]]) -> Hand:
+    """Which of two mirror twins the unit is, by its fabrics read round by round, clockwise and the
+    other way round, from the first in the alphabet on."""
+    rings = [[fabrics[role] for role in roles] for roles in rounds]
+    # Mirrored at the upright line, an inner ring (top, right, bottom, left) reads backwards from
+    # its own top; the last one, which lies an eighth of a turn back, from its left side.
+    twins = [[ring[-k % 4] for k in range(4)] for ring in rings[:-1]]
+    twins.append([rings[-1][(3 - k) % 4] for k in range(4)])
+    mine = min([[*r[k:], *r[:k]] for r in rings] for k in range(4))
+    other = min([[*r[k:], *r[:k]] for r in twins] for k in range(4))
+    return "either" if mine == other else "left" if mine < other else "right"
