@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from seamproof.cutting.model import Step, Stock
 from seamproof.drawing.placing import clashes, place
 from seamproof.drawing.scene import Cloth, Dimension, Scene, Stroke
 from seamproof.figures.cloth import paints
@@ -47,3 +48,24 @@ def test_no_texts_meet() -> None:
         trimming_scene(trimmed, PAINTS, "in", size),
     ):
         assert clashes(place(scene, 0.18)) == ()
+
+
+def test_two_alike_pieces_that_overlap_are_named_clear_of_each_other() -> None:
+    zero, three, four = by_hand.Fraction(0), by_hand.Fraction(3), by_hand.Fraction(4)
+    left = ((zero, zero), (three, four / 2), (zero, four))
+    right = ((four, zero), (four, four), (four - three, four / 2))
+    seam = by_hand.Fraction(1, 4)
+    step = Step(
+        "sew",
+        (
+            Stock("Ca", by_hand.square(four), 1),
+            Stock("Aa", left, 1, "down"),
+            Stock("Aa", right, 1, "down"),
+        ),
+        (Stock("sides on", by_hand.square(four), 1),),
+        stitched=(((seam, zero), (seam, four)), ((four - seam, zero), (four - seam, four))),
+    )
+    (looking,) = followed([step], by_hand.cutting().pieces)
+    placed = place(sewing_scene(looking, PAINTS), 0.3)
+    assert [text.line.text for text in placed.texts] == ["Aa", "Aa"]
+    assert clashes(placed) == ()

@@ -68,7 +68,7 @@ def stitching_side(step: Step) -> str:
 def edge_kind(step: Step) -> str:
     """Which edge of the upper piece is sewn: "long", "short", or "" if its edges are alike."""
     corners = step.takes[-1].corners
-    stitched = step.stitched[0]
+    stitched = step.stitched[-1]
     lengths = [distance(a, b) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)]
     nearest = min(
         range(len(corners)),

@@ -211,7 +211,7 @@ class _Teller:
             return wording.sew_on_line(len(step.drawn))
         if where:
             return wording.sew_beside(seam, telling.measure, both=where == "both")
-        if len(step.stitched) == 1 and not step.cuts:
+        if not step.cuts:
             return wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
         return wording.sew_as_shown()
 

@@ -108,14 +108,27 @@ def _pile(looking: Looking, paints: Paints) -> list[Shape]:
 
 
 def _named_pile(looking: Looking) -> list[Shape]:
-    """What lies on top is named where no line runs."""
+    """What lies on top is named where no line runs and nothing else lies."""
     lines = (*looking.step.stitched, *looking.step.drawn)
+    uppers = looking.takes[1:]
+    outlines = [shapely.Polygon(look.corners) for look in uppers]
     names: list[Shape] = []
-    for look in looking.takes[1:]:
-        if len(look.what) <= _SHORT_NAME:
-            parts = _parts(look.corners, lines)
-            names.append(max((letter(p, look.what) for p in parts), key=lambda found: found.room))
+    for i, look in enumerate(uppers):
+        others = shapely.union_all([outline for k, outline in enumerate(outlines) if k != i])
+        free = [
+            piece
+            for part in _parts(look.corners, lines)
+            for piece in _polygons(shapely.Polygon(part).difference(others))
+        ]
+        if free and len(look.what) <= _SHORT_NAME:
+            found = (letter(tuple(p.exterior.coords)[:-1], look.what) for p in free)
+            names.append(max(found, key=lambda name: name.room))
     return names
+
+
+def _polygons(found: shapely.Geometry) -> list[shapely.Polygon]:
+    parts = getattr(found, "geoms", [found])
+    return [part for part in parts if isinstance(part, shapely.Polygon) and part.area > 1e-6]
 
 
 _SHORT_NAME = 3  # letters of a piece, "Aa"; longer names are words and stand in the text
