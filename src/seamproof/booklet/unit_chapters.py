@@ -220,7 +220,8 @@ class _Teller:
         if not step.cuts:
             return ""
         if lying.stitching_side(step) == "on":
-            return wording.cut_off(self.telling.settings.seam, self.telling.measure)
+            telling = self.telling
+            return wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
         on_drawn = all(any(lying.same_line(d, c) for d in step.drawn) for c in step.cuts)
         return wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
 

@@ -273,9 +273,10 @@ def cut_apart(lines: int) -> str:
     return "Cut apart on the line." if lines == 1 else "Cut apart as shown."
 
 
-def cut_off(seam: Fraction, measure: Measure) -> str:
+def cut_off(seam: Fraction, measure: Measure, count: int) -> str:
     """After sewing on a line."""
-    return f"Cut off the corner {with_unit(seam, measure)} outside the stitching."
+    what = "corner" if count == 1 else "corners"
+    return f"Cut off the {what} {with_unit(seam, measure)} outside the stitching."
 
 
 TEMPLATES_TITLE = "Templates"
