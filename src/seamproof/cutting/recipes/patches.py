@@ -12,9 +12,10 @@ from seamproof.cutting.model import Shape as PieceShape
 from seamproof.cutting.recipes.making import Cut, as_cut, as_loose, waste_of
 from seamproof.cutting.recipes.shapes import Seen, hand_of, seen, strip_of
 from seamproof.length.exact import kept
+from seamproof.length.rounding import SAME
 from seamproof.plane.model import Polygon
 from seamproof.plane.offsets import offset
-from seamproof.plane.predicates import box, distance
+from seamproof.plane.predicates import box, distance, turned
 
 BY_RULER = "by ruler"
 BY_TEMPLATE = "by template"
@@ -144,6 +145,9 @@ def _by_strip(patch: LoosePatch, settings: CuttingSettings, letter: str, look: S
 def _template(patch: LoosePatch, settings: CuttingSettings, letter: str, kind: str) -> Piece:
     raw = offset(patch.corners, settings.seam)
     low, high = box(raw)
+    if high[0] - low[0] > high[1] - low[1] + SAME:
+        raw = tuple(turned(p, Fraction(1, 4)) for p in raw)  # the shorter way across is the width
+        low, high = box(raw)
     # A template is as exact as it is drawn: nothing is rounded.
     cuts = [
         Cut(as_cut(span, settings).size, span, "on the ruler")
