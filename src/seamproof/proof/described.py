@@ -42,6 +42,8 @@ def description_faults(
         yield faulty(SHEETS, f"there is no part for the {recipe.kind} recipe")
         return
     pieces = list(cut_pieces(plan, recipe.unit, seam))
+    if any(step.left_in for step in recipe.steps):
+        pieces = list(_left_in(plan, recipe.unit, seam))
     if len(pieces) != len(recipe.sheets) or not all(
         _same_place(polygon(said), true) for said, true in zip(recipe.sheets, pieces, strict=True)
     ):
@@ -72,6 +74,26 @@ def cut_pieces(plan: PiecingPlan, number: int, seam: float) -> Iterator[Polygon]
             yield common(faces[0], edge[0])
         else:
             yield grown
+
+
+def _left_in(plan: PiecingPlan, number: int, seam: float) -> Iterator[Polygon]:
+    """The same for a unit whose corners are folded over with their backs left in: each as the
+    square that it was before, and the whole as if it had no corners on it."""
+    edge = straightened(polygon(plan.parts[number].outline))
+    for patch in _patches(plan, number, Motion(1 + 0j, 0j)):
+        shape = straightened(patch)
+        yield pushed_out(_square_of(shape, edge) or edge, seam)
+
+
+def _square_of(patch: Polygon, edge: Polygon) -> Polygon:
+    """The square of which a triangle is half that fills a corner of an outline; () for any other
+    patch."""
+    for i, p in enumerate(patch if len(patch) == 3 else ()):
+        one, other = patch[(i + 1) % 3] - p, patch[i - 1] - p
+        right = abs((one * other.conjugate()).real) <= HAIR * abs(one)
+        if right and min(abs(p - q) for q in edge) <= HAIR:
+            return (p, p + one, p + one + other, p + other)
+    return ()
 
 
 def _patches(plan: PiecingPlan, number: int, where: Motion) -> Iterator[Polygon]:

@@ -103,7 +103,7 @@ def _with_corners(patch: Polygon, seam: float) -> list[tuple[float, float]]:
 def _upright_or_aslant(way: complex) -> bool:
     """Whether a side runs along the axes or at 45 degrees to them."""
     x, y = abs(way.real), abs(way.imag)
-    return min(x, y, abs(x - y)) <= RIGHT * abs(way)
+    return min(x, y, abs(x - y)) <= 4 * SAME  # both of its ends are known to SAME
 
 
 def right_legs(shape: Polygon) -> tuple[float, float] | None:

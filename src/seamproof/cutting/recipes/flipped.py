@@ -101,7 +101,7 @@ class StitchAndFlip:
             steps=self._steps(wanted, settings, letters[0], corners),
             hand=hand,
             sheets=sheets,
-            waste=waste_of(pieces, sheets_of(wanted, settings.seam), count),
+            waste=waste_of(pieces, sheets, count),
             bonus=() if self.left_in else _bonus(settings, pieces),
         )
 
