@@ -39,15 +39,19 @@ class Assembly:
 def assemble(kinds: Kinds, choice: Choice, grid: Grid) -> Assembly:
     """The parts that a choice of cuts makes, equal ones once, the whole block last."""
     layout = kinds.layout
-    places = _places(kinds, choice)
-    first = {k: min(found, key=lambda place: _corner(layout, place)) for k, found in places.items()}
-    height = _heights(choice, places)
+    lying = _lay_out(kinds, choice)
+    height = _heights(choice, lying)
     order = sorted(
-        places, key=lambda k: (height[k], len(first[k]), _corner(layout, first[k]), first[k])
+        lying,
+        key=lambda k: (
+            height[k],
+            len(lying[k].first),
+            _corner(layout, lying[k].first),
+            lying[k].first,
+        ),
     )
     number = {k: i for i, k in enumerate(order)}
-    frames = {k: _frame(kinds, k, first[k]) for k in order}
-    parts = tuple(_part(kinds, choice, k, frames, number, uses=len(places[k])) for k in order)
+    parts = tuple(_part(kinds, choice, k, lying, number) for k in order)
     rows = tuple(tuple(number.get(kinds.kind(cell)[0], -1) for cell in row) for row in grid.rows)
     rounds = tuple(
         tuple(number[k] for k in order if height[k] == level)
@@ -56,25 +60,68 @@ def assemble(kinds: Kinds, choice: Choice, grid: Grid) -> Assembly:
     return Assembly(parts, rows, rounds)
 
 
-def _places(kinds: Kinds, choice: Choice) -> dict[int, list[Place]]:
-    """Where each used kind lies in the block, in a fixed order."""
-    places: dict[int, list[Place]] = {0: [kinds.kinds[0].code.orders[0]]}
-    todo = sorted(
-        (k for k, cut in enumerate(choice.cut) if cut is not None),
-        key=lambda k: kinds.kinds[k].size,
-        reverse=True,
-    )
+@dataclass(frozen=True, slots=True)
+class _Motion:
+    """A turn, and the shift after it, that bring one place of a kind onto another. `order` says
+    which patch of the one comes onto the first of the other, onto the second and so on."""
+
+    turn: Fraction
+    shift: Point
+    order: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Lying:
+    """A used kind in the block: its places, patch by patch as its parts are laid; the first of
+    them; its own frame; and by (kind, side) the motions onto what is left of larger kinds."""
+
+    places: list[Place]
+    first: Place
+    frame: _Frame
+    motions: dict[tuple[int, int], _Motion]
+
+
+def _lay_out(kinds: Kinds, choice: Choice) -> dict[int, _Lying]:
+    """How each used kind lies, the larger before those it is made of."""
+    lying: dict[int, _Lying] = {}
+    wanted: dict[int, list[tuple[int, int]]] = {0: []}
+    todo = sorted(range(len(choice.cut)), key=lambda k: kinds.kinds[k].size, reverse=True)
     for k in todo:
-        cut = choice.cut[k]
-        if cut is None or k not in places:
+        if k not in wanted:
             continue
-        position = {f: i for i, f in enumerate(kinds.kinds[k].code.orders[0])}
-        for state, child in zip(cut.apart, cut.kinds, strict=True):
-            inside = [position[f] for f in kinds.kind(*state)[1]]
-            places.setdefault(child, []).extend(
-                tuple(place[i] for i in inside) for place in places[k]
+        mine = kinds.kinds[k].code.orders[0]
+        inside: dict[tuple[int, int], tuple[Place, list[Place]]] = {}
+        for parent, side in wanted[k]:
+            cut = choice.cut[parent]
+            assert cut is not None
+            here = kinds.kind(*cut.apart[side])[1]
+            position = {f: i for i, f in enumerate(kinds.kinds[parent].code.orders[0])}
+            at = [position[f] for f in here]
+            inside[(parent, side)] = (
+                here,
+                [tuple(place[i] for i in at) for place in lying[parent].places],
             )
-    return places
+        found = [place for _, places in inside.values() for place in places] or [mine]
+        first = min(found, key=lambda place: _corner(kinds.layout, place))
+        frame = _frame(kinds, k, first)
+        # A region that is its own turned self can be laid in several ways that look alike. What it
+        # is made of cannot, so the way that is taken here is kept in the places.
+        motions: dict[tuple[int, int], _Motion] = {}
+        laid: list[Place] = []
+        for (parent, side), (here, places) in inside.items():
+            outer = lying[parent].frame.turn
+            best = min(
+                _motions(kinds, k, mine, here),
+                key=lambda m: ((outer + m.turn - frame.turn) % 1, m.shift),
+            )
+            motions[(parent, side)] = best
+            back = sorted(range(len(best.order)), key=best.order.__getitem__)
+            laid += [tuple(place[i] for i in back) for place in places]
+        lying[k] = _Lying(laid or [mine], first, frame, motions)
+        cut = choice.cut[k]
+        for side, child in enumerate(cut.kinds if cut else ()):
+            wanted.setdefault(child, []).append((k, side))
+    return lying
 
 
 def _corner(layout: Layout, faces: Iterable[int]) -> tuple[float, float]:
@@ -119,7 +166,7 @@ class _Frame:
 
 def _frame(kinds: Kinds, k: int, first: Place) -> _Frame:
     """The frame in which a part lies as at its first place, its bounding box at (0, 0)."""
-    turn, _ = _motion(kinds, k, kinds.kinds[k].code.orders[0], first)
+    turn = min(m.turn for m in _motions(kinds, k, kinds.kinds[k].code.orders[0], first))
     corners = [turned(p, turn) for p in outline_of(kinds.layout, kinds.kinds[k].specimen)]
     low, _ = box(corners)
     shift = (-low[0], -low[1])
@@ -130,26 +177,23 @@ def _part(
     kinds: Kinds,
     choice: Choice,
     k: int,
-    frames: Mapping[int, _Frame],
+    lying: Mapping[int, _Lying],
     number: Mapping[int, int],
-    *,
-    uses: int,
 ) -> Part:
-    layout, kind, frame = kinds.layout, kinds.kinds[k], frames[k]
+    layout, kind, frame = kinds.layout, kinds.kinds[k], lying[k].frame
+    uses = len(lying[k].places)
     cut = choice.cut[k]
     if cut is None:
         face = kind.code.orders[0][0]
         corners = tuple(frame.of(p) for p in layout.points(face))
         return Part(Leaf(layout.shapes[layout.shape[face]].fabric, corners), corners, uses)
     sides = []
-    for state, child in zip(cut.apart, cut.kinds, strict=True):
-        here = kinds.kind(*state)[1]
-        options = _motions(kinds, child, kinds.kinds[child].code.orders[0], here)
-        its = frames[child]
-        turn, at = min(((frame.turn + t - its.turn) % 1, shift) for t, shift in options)
+    for side, child in enumerate(cut.kinds):
+        its, motion = lying[child].frame, lying[child].motions[(k, side)]
+        turn = (frame.turn + motion.turn - its.turn) % 1
         # A point of the child's frame goes back to its specimen, over to here, into my frame.
         back = turned((-its.shift[0], -its.shift[1]), (-its.turn) % 1)
-        there = placed(back, (turn + its.turn - frame.turn) % 1, at)
+        there = placed(back, motion.turn, motion.shift)
         sides.append(Placed(number[child], turn, frame.of(there)))
     run = [layout.block.vertices[v] for v in cut.seam.run]
     ends = [
@@ -187,28 +231,22 @@ def _half_way(a: Point, b: Point) -> Point:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
 
 
-def _motion(kinds: Kinds, k: int, source: Place, target: Place) -> tuple[Fraction, Point]:
-    """The smallest turn, and the shift after it, that bring one place of a kind onto another.
-
-    A region that is its own turned self has several; the smallest is the one a maker expects.
-    """
-    return min(_motions(kinds, k, source, target))
-
-
-def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[tuple[Fraction, Point]]:
-    """Every turn, with the shift after it, that brings one place of a kind onto another."""
+def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[_Motion]:
+    """Every motion that brings one place of a kind onto another: several if the kind is its own
+    turned self."""
     layout = kinds.layout
     kind = kinds.kinds[k]
+    found: list[tuple[Fraction, Point, Point, tuple[int, ...]]]
     if len(source) == 1:
         a, b = layout.points(source[0]), layout.points(target[0])
         period = layout.shapes[layout.shape[source[0]]].period
         shifts = range(0, len(a), period)
-        found = [(_turn(a[0], a[1], b[i], b[(i + 1) % len(b)]), a[0], b[i]) for i in shifts]
+        found = [(_turn(a[0], a[1], b[i], b[(i + 1) % len(b)]), a[0], b[i], (0,)) for i in shifts]
     else:
         position = {f: i for i, f in enumerate(kind.code.orders[0])}
         found = []
         for order in kind.code.orders:
-            again = [position[f] for f in order]
+            again = tuple(position[f] for f in order)
             # The patch farthest from the first gives the surest direction.
             x, y = layout.middle[source[again[0]]]
             far = max(
@@ -223,11 +261,11 @@ def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[tuple[F
             )
             a0, a1 = layout.exact_middle(source[again[0]]), layout.exact_middle(source[again[far]])
             b0, b1 = layout.exact_middle(target[0]), layout.exact_middle(target[far])
-            found.append((_turn(a0, a1, b0, b1), a0, b0))
+            found.append((_turn(a0, a1, b0, b1), a0, b0, again))
     motions = []
-    for turn, p, q in found:
+    for turn, p, q, again in found:
         moved = turned(p, turn)
-        motions.append((turn, (q[0] - moved[0], q[1] - moved[1])))
+        motions.append(_Motion(turn, (q[0] - moved[0], q[1] - moved[1]), again))
     return motions
 
 
