@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from seamproof.cutting.checks import METHOD_DOES_NOT_FIT, METHOD_UNUSED, UNKNOWN_METHOD
 from seamproof.cutting.model import CuttingSettings
-from seamproof.cutting.recipes import METHODS
+from seamproof.cutting.recipes import METHODS, strip_sets
 from seamproof.cutting.recipes.making import Method, Wanted
 from seamproof.cutting.recipes.patches import PATCH_METHODS
 from seamproof.findings import Finding, Where
@@ -16,6 +16,10 @@ from seamproof.piecing.leaves import PlacedLeaf, put, within
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.piecing.units import likenesses
 from seamproof.plane.model import Placed
+
+SINGLE_PATCHES = "single patches"
+"""The method of a unit that is sewn patch by patch: each is cut by itself, and sewn as the plan
+says. Units of whole rectangles are made so unless there are enough of them for strip sets."""
 
 
 @dataclass(frozen=True)
@@ -36,6 +40,7 @@ def choose(
     likes = likenesses(plan)
     wanted = [0] * len(plan.parts)
     wanted[plan.whole] = copies
+    singly = [0] * len(plan.parts)  # of those, how many are rows of units made of single patches
     units: list[tuple[Wanted, Method]] = []
     loose: dict[int, int] = {}
     sewn: dict[int, int] = {}
@@ -45,16 +50,20 @@ def choose(
         if not count:
             continue
         if number in likes and isinstance(plan.parts[number].made, Join):
-            want = Wanted(likes[number], count)
-            method = _method(want, settings, block, found)
+            want = Wanted(likes[number], count, settings)
+            rows_only = want.kind in strip_sets.KINDS and singly[number] == count
+            method = None if rows_only else _method(want, settings, block, found)
             if method is not None:
                 units.append((want, method))
                 continue
+            if want.kind in strip_sets.KINDS:
+                singly[number] = count
         match plan.parts[number].made:
             case Join(left, right):
                 sewn[number] = count
-                wanted[left.part] += count
-                wanted[right.part] += count
+                for inner in (left.part, right.part):
+                    wanted[inner] += count
+                    singly[inner] += singly[number]
             case Finish(of):
                 sewn[number] = count
                 wanted[of.part] += count
@@ -87,11 +96,13 @@ def _method(
     every = [method for method in METHODS if method.kind == want.kind]
     fitting = [method for method in every if method.fits(want)]
     named = settings.methods.get(want.kind)
+    if named is not None and plain(named) == SINGLE_PATCHES:
+        return None
     if named is not None:
         chosen = [method for method in every if plain(method.name) == plain(named)]
         if chosen and chosen[0] in fitting:
             return chosen[0]
-        ways = ", ".join(method.name for method in fitting) or " or ".join(PATCH_METHODS)
+        ways = ", ".join([*(method.name for method in fitting), SINGLE_PATCHES])
         if chosen:
             found[want.part, want.kind] = METHOD_DOES_NOT_FIT.found(
                 f"this {want.kind} cannot be made {named}",
@@ -104,7 +115,10 @@ def _method(
                 mend=f"write one of: {ways}",
                 where=Where(block=block),
             )
-    return next((m for m in fitting if m.suits(want)), fitting[0] if fitting else None)
+    suited = next((method for method in fitting if method.suits(want)), None)
+    if suited is None and want.kind not in strip_sets.KINDS:
+        return fitting[0] if fitting else None
+    return suited
 
 
 def loose_places(plan: PiecingPlan, chosen: Chosen) -> list[tuple[int, PlacedLeaf]]:

@@ -15,7 +15,9 @@ from fractions import Fraction
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block
 from seamproof.findings import Finding
+from seamproof.length.exact import kept
 from seamproof.piecing.model import Leaf, PiecingPlan
+from seamproof.plane.model import Point
 from seamproof.proof.checks import (
     COUNT,
     NEED,
@@ -25,11 +27,13 @@ from seamproof.proof.checks import (
     TRIM,
     faulty,
 )
+from seamproof.proof.cloth_geometry import HAIR, polygon, straightened
 from seamproof.proof.described import description_faults
 from seamproof.proof.front import compare
 from seamproof.proof.ledger import Outcome, run
 from seamproof.proof.needs import angle_fault, need_fault, ruler_fault
 from seamproof.proof.stock import MOST_COPIES, extent
+from seamproof.proof.strips import strip_fault
 from seamproof.proof.sums import Sums, across_seams, compared
 
 
@@ -170,7 +174,10 @@ def _made_fault(
     in_one = thing.patches(seam) if thing is not None else Counter()
     patches = outcome.account.patches(seam)
     at_once = 1
-    for piece in recipe.pieces:
+    if any(piece.shape == "strip" for piece in recipe.pieces):
+        # Slices of one set go into many units: what the last step does is one round.
+        at_once = made // recipe.steps[-1].takes[0].count
+    for piece in (piece for piece in recipe.pieces if piece.shape != "strip"):
         # Patches that one cut piece, or one triangle of it, gives, over those that a unit shows.
         each = patches[piece.letter] // max(rows[piece.letter], 1) // MOST_COPIES[piece.split]
         at_once = math.lcm(at_once, Fraction(each, max(in_one[piece.letter], 1)).numerator)
@@ -214,6 +221,10 @@ def _piece_faults(
         if not isinstance(leaf, Leaf) or leaf.fabric != piece.fabric:
             found.append(faulty(NEED, f"{piece.letter} is not of the fabric of its patch"))
             continue
+        if piece.shape == "strip":
+            # Slices look alike whichever strip they come from; the account counts them by set.
+            found.append(strip_fault(piece, leaf.corners, settings))
+            continue
         gives, odd = divmod(patches[piece.letter], max(rows[piece.letter].count, 1))
         if odd:
             found.append(faulty(COUNT, f"some {piece.letter} give more than others"))
@@ -229,7 +240,7 @@ def _trims(plan: PiecingPlan, cutting: CuttingList, settings: CuttingSettings) -
     for recipe in cutting.recipes:
         if not 0 <= recipe.unit < len(plan.parts):
             continue  # said elsewhere
-        width, height = extent(plan.parts[recipe.unit].outline)
+        width, height = _sides(plan.parts[recipe.unit].outline)
         right = (width + 2 * settings.seam, height + 2 * settings.seam)
         steps = [step for step in recipe.steps if step.verb == "trim"]
         last = [extent(step.gives[0].corners) for step in steps][-1:]
@@ -245,3 +256,14 @@ def _trims(plan: PiecingPlan, cutting: CuttingList, settings: CuttingSettings) -
             for one, true in zip(sorted(trim), sorted(right), strict=True):
                 total += compared(one, true, f"the trimmed {recipe.kind}")
     return total
+
+
+def _sides(outline: Sequence[Point]) -> tuple[Fraction, Fraction]:
+    """Width and height of a unit, however it lies: two sides of a rectangle, in fractions where
+    they are level and upright; of anything else those of the upright box round it."""
+    corners = straightened(polygon(outline))
+    ways = [corners[i + 1] - corners[i] for i in range(len(corners) - 1)]
+    level = any(min(abs(way.real), abs(way.imag)) <= HAIR for way in ways)
+    if len(corners) != 4 or level:
+        return extent(outline)
+    return kept(abs(ways[0])), kept(abs(ways[1]))

@@ -37,6 +37,10 @@ MOST_COPIES = {"whole": 1, "once": 2, "twice": 4}
 """Pieces that one cut square or rectangle gives when it is split on its diagonals."""
 
 
+RIGHT_ANGLED = ("square", "rectangle", "strip")
+"""Shapes of which width and height say all."""
+
+
 def tip(seam: float) -> float:
     """The area, in square inches, below which cloth is only a tip caught in a seam and no patch:
     where two small squares overlap under the point of a flying goose, a corner of one shows on the
@@ -263,10 +267,14 @@ def opening_account(cutting: CuttingList) -> Account | Finding:
 
 def cut_sides(piece: Piece) -> tuple[Fraction, Fraction]:
     """Width and height of a piece in the account: its ruler size, or what geometry asks for where
-    it is sewn as cut and lies between two marks."""
-    if piece.rounding == "as cut":
-        return kept(piece.width.need), kept(piece.height.need)
-    return piece.width.ruler, piece.height.ruler
+    it is sewn as cut and lies between two marks. A strip is as long as it is cut."""
+    if piece.rounding == "as cut" and piece.shape == "strip":
+        return kept(piece.width.need), piece.height.ruler
+    if piece.rounding != "as cut":
+        return piece.width.ruler, piece.height.ruler
+    if piece.shape == STRIP:
+        return piece.height.ruler, kept(piece.width.need)  # its ends are squared up later
+    return kept(piece.width.need), kept(piece.height.need)
 
 
 def _plain(piece: Piece, corners: tuple[Point, ...]) -> Thing:
@@ -278,7 +286,7 @@ def _plain(piece: Piece, corners: tuple[Point, ...]) -> Thing:
 def _grain(piece: Piece) -> complex:
     """The thread runs along the sides of squares and rectangles, and along the edges of strips;
     whoever cuts round a template chooses it."""
-    if piece.shape in ("square", "rectangle"):
+    if piece.shape in RIGHT_ANGLED:
         return 1 + 0j
     return 0j if piece.shape == "template" else strip_edge(polygon(piece.corners)).ahead
 
@@ -297,7 +305,7 @@ def strip_edge(outline: Polygon) -> Ray:
 
 def _as_cut(piece: Piece, steps: tuple[Step, ...]) -> tuple[list[tuple[Point, ...]], int]:
     """The outlines a piece may have on the table, and how many one cut piece gives."""
-    if piece.shape not in ("square", "rectangle"):
+    if piece.shape not in RIGHT_ANGLED:
         return [piece.corners], 1
     zero = Fraction(0)
     w, h = cut_sides(piece)

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from seamproof.cutting.recipes import flipped, geese, half_square, hourglass, square_in_square
+from seamproof.cutting.recipes import (
+    flipped,
+    geese,
+    half_square,
+    hourglass,
+    square_in_square,
+    strip_sets,
+)
 from seamproof.cutting.recipes.making import Method
 
 METHODS: tuple[Method, ...] = (
@@ -20,5 +27,6 @@ METHODS: tuple[Method, ...] = (
     flipped.StitchAndFlip(square_in_square.SQUARE_IN_SQUARE, left_in=True),
     square_in_square.FromTriangles(square_in_square.SQUARE_IN_SQUARE),
     square_in_square.FromTriangles(square_in_square.ECONOMY),
+    *(strip_sets.StripSets(kind) for kind in strip_sets.KINDS),
 )
 """Every method. Of those that suit a unit and its count the first is chosen."""

@@ -1,0 +1,64 @@
+"""Strips that are sewn into strip sets: how wide and how long they must be.
+
+A strip is as wide as its patch with a seam allowance on either side. It is as long as a whole
+number of slices, each as wide as the patch with its allowances the other way, and what squaring up
+the ends of the set takes; and no longer than its cloth is wide.
+"""
+
+from __future__ import annotations
+
+from seamproof.cutting.model import CuttingSettings, Piece
+from seamproof.findings import Finding
+from seamproof.length.rounding import SAME, nearest, up
+from seamproof.plane.model import Point
+from seamproof.proof.checks import NEED, RULER, faulty, long
+from seamproof.proof.cloth_geometry import polygon, pushed_out, straightened
+
+
+def strip_fault(
+    piece: Piece, patch: tuple[Point, ...], settings: CuttingSettings
+) -> Finding | None:
+    """What is wrong with the sizes of a strip whose slices show the finished patch."""
+    grown = pushed_out(straightened(polygon(patch)), float(settings.seam))
+    if len(grown) != 4:
+        return faulty(NEED, f"{piece.letter}: no slice of a strip has this shape")
+    sides = (abs(grown[1] - grown[0]), abs(grown[2] - grown[1]))
+    ways = [
+        (wide, along)
+        for wide, along in (sides, sides[::-1])
+        if abs(wide - piece.width.need) <= SAME and _slices(piece, along, settings)
+    ]
+    if not ways:
+        return faulty(
+            NEED,
+            f"{piece.letter}: a strip for {long(sides[0])} by {long(sides[1])} is stated as "
+            f"{long(piece.width.need)} wide, with slices and squaring up {long(piece.height.need)}",
+        )
+    return _off_the_ruler(piece, settings)
+
+
+def _slices(piece: Piece, along: float, settings: CuttingSettings) -> bool:
+    """Whether the length is that of some slices, each `along` wide or, where that lies between two
+    marks, as wide as the larger of it and the nearest mark."""
+    each = max(along, float(nearest(along, settings.step)))
+    slices = round((piece.height.need - float(settings.squaring)) / each)
+    over = abs(slices * each + float(settings.squaring) - piece.height.need)
+    return slices > 0 and over <= slices * SAME
+
+
+def _off_the_ruler(piece: Piece, settings: CuttingSettings) -> Finding | None:
+    width, length = piece.width, piece.height
+    if width.ruler != nearest(width.need, settings.step):
+        right = nearest(width.need, settings.step)
+        text = f"{piece.letter} is cut {long(width.ruler)} wide; the nearest mark is {long(right)}"
+        return faulty(RULER, text)
+    if (abs(width.ruler - width.need) <= SAME) != (piece.rounding == "on the ruler"):
+        return faulty(RULER, f"{piece.letter} is not “{piece.rounding}”")
+    right = min(up(length.need, settings.step), settings.usable(piece.fabric))
+    if length.ruler != right or length.ruler < length.need - SAME:
+        return faulty(
+            RULER,
+            f"{piece.letter} is cut {long(length.ruler)} long, and {long(length.need)} is needed, "
+            f"across cloth of {long(settings.usable(piece.fabric))}",
+        )
+    return None
