@@ -16,7 +16,7 @@ from seamproof.booklet.model import (
     SheetModel,
     Template,
 )
-from seamproof.booklet.unit_chapters import Telling, unit_chapters
+from seamproof.booklet.unit_chapters import Telling, called, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
 from seamproof.figures.block import block_scene
@@ -112,7 +112,7 @@ def _purposes(recipes: Iterable[Recipe], marks: Mapping[int, str]) -> dict[str, 
         for piece in recipe.pieces:
             users.setdefault(piece.letter, []).append(recipe)
     return {
-        letter: wording.purpose([marks[recipe.unit] for recipe in some], some[0].kind)
+        letter: wording.purpose([marks[recipe.unit] for recipe in some], called(some[0]))
         for letter, some in users.items()
     }
 
@@ -163,6 +163,8 @@ def _split(piece: Piece) -> str:
     """What else there is to say about how a piece is cut."""
     if piece.shape == "template":
         return wording.template_text()
+    if piece.shape == "strip":
+        return wording.across_text()
     if piece.shape in ("square", "rectangle"):
         return wording.split_text(piece.split, piece.count)
     return wording.strip_text(piece.shape, piece.angle)

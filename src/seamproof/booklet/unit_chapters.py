@@ -51,6 +51,16 @@ def unit_chapters(
     )
 
 
+def called(recipe: Recipe) -> str:
+    """The kind of unit, in print: a snowball has four equal corners and is a square, and what has
+    other corners on it is named by them."""
+    if recipe.kind != "snowball":
+        return recipe.kind
+    whole, *corners = recipe.pieces
+    alike = len(corners) == 1 and corners[0].count == 4 * whole.count
+    return recipe.kind if alike and whole.shape == "square" else "flipped-corner unit"
+
+
 def _way(recipe: Recipe) -> object:
     """What two recipes have in common that are told as one: everything but fabrics and counts."""
     steps = tuple(
@@ -69,7 +79,7 @@ def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
     teller = _Teller(recipe, telling, counted=True)
     letters = sorted({printed(piece.fabric) for piece in recipe.pieces})
     return Chapter(
-        wording.unit_title(mark, recipe.made, recipe.kind),
+        wording.unit_title(mark, recipe.made, called(recipe)),
         wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
         teller.all(),
     )
@@ -85,7 +95,7 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
         for recipe, mark in zip(recipes, marks, strict=True)
     )
     return Chapter(
-        wording.units_title(marks, first.kind),
+        wording.units_title(marks, called(first)),
         wording.units_lead(marks[0], first.gives),
         _Teller(first, telling, counted=False).all(),
         tuple(variants),
@@ -97,6 +107,10 @@ def between_marks(step: Step) -> bool:
     return step.measure is not None and any(abs(size.surplus) > SAME for size in step.measure)
 
 
+_POINTED = ("square-in-a-square", "economy patch")
+"""Units built round a square, side by side, whose points are kept when they are trimmed."""
+
+
 class _Teller:
     """Tells the steps of one recipe, remembering which printed step made what."""
 
@@ -106,6 +120,7 @@ class _Teller:
         self.counted = counted
         self.pieces: Mapping[str, Piece] = {piece.letter: piece for piece in recipe.pieces}
         self.made_in: dict[str, int] = {}
+        self.bonus_told: list[str] = []
         self.told: list[PrintedStep] = []
 
     def all(self) -> tuple[PrintedStep, ...]:
@@ -136,8 +151,12 @@ class _Teller:
     def _cut(self, looking: Looking) -> None:
         step = looking.step
         parts = sum(stock.count for stock in step.gives) // max(step.takes[0].count, 1)
-        sentences = [self._name(step.takes[0]).capitalize() + ":", wording.cut_step(parts)]
-        self._add(sentences, cutting_scene(looking, self.telling.paints))
+        name, measure = self._name(step.takes[0]), self.telling.measure
+        sentences = [name.capitalize() + ":", wording.cut_step(parts)]
+        if any(piece.shape == "strip" for piece in self.recipe.pieces):
+            sentences = [wording.sub_cut(name, parts, self._size(looking)[0], measure)]
+        figure = cutting_scene(looking, self.telling.paints)
+        self._add(sentences, figure, self._measure(looking))
 
     def _sew(self, looking: Looking) -> None:
         """Laying and stitching, then cutting apart and opening: two printed steps for a unit that
@@ -175,10 +194,12 @@ class _Teller:
         telling = self.telling
         size = self._size(looking)
         figure = opened_scene(looking.gives[0], telling.paints, telling.measure, size)
-        self._add([wording.finished_unit(self.recipe.kind)], figure)
+        self._add([wording.finished_unit(called(self.recipe))], figure)
 
     def _pressing(self, looking: Looking) -> str:
         """At length for a unit that is sewn once, in short where there is more to tell."""
+        if looking.step.left_in:
+            return ""  # told with the folding
         if not self._sewn_once():
             return wording.open_briefly()
         return wording.open_and_press(self._count(looking))
@@ -200,7 +221,7 @@ class _Teller:
         alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
         across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
         if alone or across:
-            return [wording.draw_diagonal()]
+            return [wording.draw_diagonal(len(uppers) if alone else 1)]
         return [wording.draw_lines(len(step.drawn))]
 
     def _stitching(self, looking: Looking) -> str:
@@ -212,18 +233,43 @@ class _Teller:
         if where:
             return wording.sew_beside(seam, telling.measure, both=where == "both")
         if not step.cuts:
-            return wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
+            sewing = wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
+            if self.recipe.kind in _POINTED:
+                return f"{sewing} {wording.tips_stick_out()}"
+            return sewing
         return wording.sew_as_shown()
 
     def _parting(self, looking: Looking) -> str:
         step = looking.step
+        if step.left_in:
+            return wording.fold_over(len(step.drawn))
         if not step.cuts:
             return ""
         if lying.stitching_side(step) == "on":
             telling = self.telling
-            return wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
+            seam, measure = telling.settings.seam, telling.measure
+            return " ".join(
+                [*self._bonuses(looking), wording.cut_off(seam, measure, len(step.cuts))]
+            )
         on_drawn = all(any(lying.same_line(d, c) for d in step.drawn) for c in step.cuts)
         return wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
+
+    def _bonuses(self, looking: Looking) -> list[str]:
+        """What can be sewn of corners that are about to be cut off, told with their first step."""
+        laid = {stock.what for stock in looking.step.takes[1:]} - set(self.bonus_told)
+        own = [bonus for bonus in self.recipe.bonus if bonus.corner in laid]
+        self.bonus_told += [bonus.corner for bonus in own]
+        telling = self.telling
+        return [
+            wording.bonus(
+                [printed(self.pieces[letter].fabric) for letter in (bonus.base, bonus.corner)],
+                bonus.count,
+                bonus.size.ruler,
+                telling.settings.seam,
+                telling.measure,
+            )
+            for bonus in own
+        ]
 
     def _trim(self, looking: Looking) -> None:
         telling = self.telling
@@ -237,8 +283,11 @@ class _Teller:
             "crossing": wording.ruler_on_crossing(size, telling.measure),
             "point": wording.ruler_beyond_point(telling.settings.seam, telling.measure),
         }.get(pattern, wording.ruler_plain())
+        if self.recipe.kind in _POINTED:
+            ruler = wording.ruler_beyond_points(telling.settings.seam, telling.measure)
         figure = trimming_scene(looking, telling.paints, telling.measure, size)
-        self._add([wording.trim_to(size, telling.measure), ruler], figure)
+        about = between_marks(looking.step)
+        self._add([wording.trim_to(size, telling.measure, about=about), ruler], figure)
 
     def _size(self, looking: Looking) -> tuple[Fraction, Fraction]:
         measure = looking.step.measure

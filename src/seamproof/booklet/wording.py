@@ -19,6 +19,7 @@ _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight"
 _PLURALS = {
     "square": "squares",
     "rectangle": "rectangles",
+    "strip": "strips",
     "triangle": "triangles",
     "diamond": "diamonds",
     "parallelogram": "parallelograms",
@@ -33,8 +34,10 @@ _PLURALS = {
     "square-in-a-square": "square-in-a-square units",
     "economy patch": "economy patches",
     "snowball": "snowballs",
+    "flipped-corner unit": "flipped-corner units",
     "four-patch": "four-patches",
     "nine-patch": "nine-patches",
+    "checkerboard": "checkerboards",
     "rail": "rail units",
     "log cabin": "log cabins",
     "pieced unit": "pieced units",
@@ -160,6 +163,11 @@ def strip_text(shape: str, angle: int | None) -> str:
     return f"strip width × {other}{slant}"
 
 
+def across_text() -> str:
+    """How a strip lies on the cloth."""
+    return "across the cloth"
+
+
 def template_text() -> str:
     """How the size of a piece by template is to be read."""
     return "width × height of its outline"
@@ -236,9 +244,9 @@ def lay(upper: Sequence[str], lower: str) -> str:
     return f"Lay {upper[0]} on {lower}, right sides together."
 
 
-def draw_diagonal() -> str:
+def draw_diagonal(count: int = 1) -> str:
     """The line on the wrong side of what lies on top."""
-    return "Draw the diagonal on the wrong side."
+    return "Draw the diagonal on the wrong side" + (" of each." if count > 1 else ".")
 
 
 def draw_lines(count: int) -> str:
@@ -277,6 +285,29 @@ def cut_off(seam: Fraction, measure: Measure, count: int) -> str:
     """After sewing on a line."""
     what = "corner" if count == 1 else "corners"
     return f"Cut off the {what} {with_unit(seam, measure)} outside the stitching."
+
+
+def fold_over(count: int) -> str:
+    """After sewing on a line, if nothing is cut."""
+    square = "the square over the" if count == 1 else "each square over its"
+    return f"Fold {square} stitching to the corner, and press. Leave in what is behind."
+
+
+def tips_stick_out() -> str:
+    """How a triangle lies on a side that is shorter than its own."""
+    return "The tips stick out as far at either end."
+
+
+def bonus(
+    fabrics: Sequence[str], count: int, size: Fraction, seam: Fraction, measure: Measure
+) -> str:
+    """What can be sewn of the corners that are cut off, before they are."""
+    makes = "a half-square triangle" if count == 1 else f"{count_word(count)} half-square triangles"
+    return (
+        f"For {makes} of {listed(fabrics)} besides, sew once more {with_unit(2 * seam, measure)} "
+        f"outside the stitching before the corner is cut off, cut between the two seams, and trim "
+        f"to {extent((size, size), measure)}."
+    )
 
 
 TEMPLATES_TITLE = "Templates"
@@ -332,9 +363,21 @@ def cut_step(pieces: int) -> str:
     return f"Cut as shown, into {count_word(pieces)}." if pieces > 1 else "Cut as shown."
 
 
-def trim_to(size: Sequence[Fraction], measure: Measure) -> str:
-    """Cutting down to the exact size."""
-    return f"Trim to {extent(size, measure)}."
+def sub_cut(what: str, slices: int, width: Fraction, measure: Measure) -> str:
+    """Cutting a strip set across.
+
+    >>> sub_cut("the piece from step 2", 8, Fraction(3, 2), "in")
+    'Square up one end of the piece from step 2. From there cut eight slices, 1 1/2 in wide each.'
+    """
+    cut = f"cut {count_word(slices)} slices, {with_unit(width, measure)} wide each"
+    if slices == 1:
+        cut = f"cut one slice, {with_unit(width, measure)} wide"
+    return f"Square up one end of {what}. From there {cut}."
+
+
+def trim_to(size: Sequence[Fraction], measure: Measure, *, about: bool = False) -> str:
+    """Cutting down to the exact size; `about` if it lies between two marks of the ruler."""
+    return f"Trim to {'about ' if about else ''}{extent(size, measure)}."
 
 
 def trim_tips() -> str:
@@ -360,6 +403,11 @@ def ruler_on_crossing(size: Sequence[Fraction], measure: Measure) -> str:
 def ruler_beyond_point(seam: Fraction, measure: Measure) -> str:
     """How the ruler lies on a unit whose seams run to a point inside its edge."""
     return f"Leave {with_unit(seam, measure)} beyond the point. Trim all sides."
+
+
+def ruler_beyond_points(seam: Fraction, measure: Measure) -> str:
+    """How the ruler lies on a unit with a point towards every side."""
+    return f"Leave {with_unit(seam, measure)} beyond each of the four points. Trim all sides."
 
 
 def ruler_plain() -> str:

@@ -12,7 +12,7 @@ from seamproof.draft.ruler import FINEST_GRID, fitting_widths
 from seamproof.findings import Finding, Where
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
-from seamproof.length.rounding import SAME
+from seamproof.length.rounding import SAME, Size
 from seamproof.piecing.leaves import PlacedLeaf
 from seamproof.plane.predicates import box
 
@@ -52,6 +52,12 @@ def remarks(
                     where=where,
                 )
             )
+    found += [
+        _slices_off_ruler(recipe, step.measure[0], where, measure)
+        for recipe in made.recipes
+        for step in recipe.steps
+        if step.verb == "cut" and step.measure and abs(step.measure[0].surplus) > SAME
+    ]
     found += [_spare(recipe, where) for recipe in made.recipes if recipe.spare]
     return tuple(found)
 
@@ -98,6 +104,17 @@ def _off_ruler(
         shown = ", ".join(number(width, measure) for width in near)
         mend += f"; blocks {shown} {measure} wide have all their sides on the marks"
     return OFF_THE_RULER.found(what, mend=mend, where=Where(block=block.name, at=at))
+
+
+def _slices_off_ruler(recipe: Recipe, width: Size, where: Where, measure: Measure) -> Finding:
+    way = "large" if width.surplus > 0 else "small"
+    return OFF_THE_RULER.found(
+        f"slices for the {recipe.kind} should be {_plain(width.need, measure)} wide and no mark "
+        f"shows that; cut {with_unit(width.ruler, measure)} they are "
+        f"{_plain(abs(width.surplus), measure)} too {way}",
+        mend="cut between the marks, or choose a block size that lies on them",
+        where=where,
+    )
 
 
 def _summed(

@@ -66,7 +66,7 @@ def work_block(
     project = source.project
     memory = memory or Memory()
     copies = source.drawing.copies if copies is None else copies
-    settings = settings or project.preferences.cutting(source.drawing.methods)
+    settings = settings or project.cutting(source.drawing.methods)
 
     def begin(stage: StageName) -> None:
         if stop is not None and stop():

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Literal
@@ -47,6 +47,8 @@ class Preferences:
             sizes=self.sizes,
             oversize={**usual.oversize, **dict(self.oversize)},
             methods=chosen,
+            usable_width=usual.usable_width,
+            squaring=usual.squaring,
         )
 
     @property
@@ -74,6 +76,12 @@ class Project:
     def letters(self) -> frozenset[str] | None:
         """The letters of its fabrics; None if any letter is fine."""
         return frozenset(fabric.letter for fabric in self.fabrics) if self.given else None
+
+    def cutting(self, methods: Iterable[tuple[str, Written]] = ()) -> CuttingSettings:
+        """What the cutting stage is told: the preferences, and how wide each fabric is."""
+        settings = self.preferences.cutting(methods)
+        widths = {fabric.letter: fabric.usable_width for fabric in self.fabrics}
+        return replace(settings, usable_widths=widths)
 
 
 @dataclass(frozen=True, slots=True)

@@ -268,13 +268,10 @@ def opening_account(cutting: CuttingList) -> Account | Finding:
 def cut_sides(piece: Piece) -> tuple[Fraction, Fraction]:
     """Width and height of a piece in the account: its ruler size, or what geometry asks for where
     it is sewn as cut and lies between two marks. A strip is as long as it is cut."""
-    if piece.rounding == "as cut" and piece.shape == "strip":
-        return kept(piece.width.need), piece.height.ruler
     if piece.rounding != "as cut":
         return piece.width.ruler, piece.height.ruler
-    if piece.shape == STRIP:
-        return piece.height.ruler, kept(piece.width.need)  # its ends are squared up later
-    return kept(piece.width.need), kept(piece.height.need)
+    long = piece.height.ruler if piece.shape == "strip" else kept(piece.height.need)
+    return kept(piece.width.need), long
 
 
 def _plain(piece: Piece, corners: tuple[Point, ...]) -> Thing:

@@ -7,6 +7,7 @@ from seamproof.cutting.recipes import (
     geese,
     half_square,
     hourglass,
+    log_cabin,
     square_in_square,
     strip_sets,
 )
@@ -27,6 +28,7 @@ METHODS: tuple[Method, ...] = (
     flipped.StitchAndFlip(square_in_square.SQUARE_IN_SQUARE, left_in=True),
     square_in_square.FromTriangles(square_in_square.SQUARE_IN_SQUARE),
     square_in_square.FromTriangles(square_in_square.ECONOMY),
+    log_cabin.CutToLength(),
     *(strip_sets.StripSets(kind) for kind in strip_sets.KINDS),
 )
 """Every method. Of those that suit a unit and its count the first is chosen."""
