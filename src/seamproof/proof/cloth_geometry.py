@@ -48,12 +48,19 @@ def area(shape: Polygon) -> float:
     >>> area((0, 2, 2 + 1j, 1j)), area(())
     (2.0, 0.0)
     """
-    return sum(cross(complex(shape[i - 1]), complex(p)) for i, p in enumerate(shape)) / 2.0
+    if not shape:
+        return 0.0
+    total, before = 0.0, shape[-1]
+    for p in shape:
+        total += before.real * p.imag - before.imag * p.real
+        before = p
+    return total / 2
 
 
 def box(points: Iterable[complex]) -> tuple[float, float, float, float]:
     """Left, top, right, bottom."""
-    xs, ys = zip(*((p.real, p.imag) for p in points), strict=True)
+    some = list(points)
+    xs, ys = [p.real for p in some], [p.imag for p in some]
     return min(xs), min(ys), max(xs), max(ys)
 
 
@@ -126,7 +133,9 @@ def right_of(shape: Polygon, line: Ray) -> Polygon:
     >>> right_of((0, 4, 4 + 4j, 4j), Ray.through(1j, 4 + 1j))
     (1j, (4+1j), (4+4j), 4j)
     """
-    offs = [line.off(p) for p in shape]
+    ux, uy, start = line.ahead.real, line.ahead.imag, line.start
+    level = ux * start.imag - uy * start.real
+    offs = [ux * p.imag - uy * p.real - level for p in shape]
     if not offs or max(offs) <= 0:
         return ()
     if min(offs) >= 0:

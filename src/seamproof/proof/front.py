@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import islice
 
 from seamproof.draft.model import Block
 from seamproof.findings import Finding
@@ -15,6 +16,7 @@ from seamproof.proof.cloth_geometry import (
     HAIR,
     Motion,
     Polygon,
+    apart,
     area,
     box,
     common,
@@ -54,36 +56,46 @@ def compare(block: Block, sewn: Thing, seam: float) -> tuple[Finding, ...]:
             ),
         )
     # A drawing that looks the same turned can lie in more than one way; the best one counts.
-    return min((_faults(block, sewn.sheets, move, seam) for move in moves), key=len)
+    best: tuple[Finding, ...] | None = None
+    for move in moves:
+        found = tuple(islice(_faults(block, sewn.sheets, move, seam), MOST_TOLD))
+        if best is None or len(found) < len(best):
+            best = found
+        if not best:
+            break
+    return best or ()
 
 
 def _faults(
     block: Block, sheets: Sequence[Sheet], move: Motion, seam: float
-) -> tuple[Finding, ...]:
+) -> Iterator[Finding]:
     moved = [sheet.moved(move) for sheet in sheets]
     places = _Places(moved)
-    found = []
     used: set[int] = set()
     for patch in block.patches:
         corners = block.corners_of(patch)
         shape = straightened(polygon(corners))
         faces, whole = convex_faces(shape), area(shape)
-        there = {n: _overlap(faces, moved[n].faces) for n in places.near(box(shape))}
+        here = box(shape)
+        there = {
+            n: _overlap(faces, moved[n].faces)
+            for n in places.near(here)
+            if not apart(here, places.boxes[n])
+        }
         most = max(there, key=lambda n: there[n], default=-1)
         if most < 0 or there[most] <= tip(seam):
-            found.append(_fault(corners, "has no cloth"))
+            yield _fault(corners, "has no cloth")
             continue
-        x0, y0, x1, y1 = box(shape)
+        x0, y0, x1, y1 = here
         right = sum(there[n] for n in there if moved[n].fabric == patch.fabric)
         if moved[most].fabric != patch.fabric:
             shown, drawn = moved[most].fabric.upper(), patch.fabric.upper()
-            found.append(_fault(corners, f"shows {shown}, and {drawn} is drawn"))
+            yield _fault(corners, f"shows {shown}, and {drawn} is drawn")
         elif right < whole - HAIR * 2 * (x1 - x0 + y1 - y0) or there[most] < whole - tip(seam):
-            found.append(_fault(corners, "is not one whole piece of cloth as drawn"))
+            yield _fault(corners, "is not one whole piece of cloth as drawn")
         elif most in used:
-            found.append(_fault(corners, "and another patch are one piece of cloth"))
+            yield _fault(corners, "and another patch are one piece of cloth")
         used.add(most)
-    return tuple(found[:MOST_TOLD])
 
 
 def _fault(corners: Sequence[Point], what: str) -> Finding:
@@ -102,11 +114,11 @@ class _Places:
     """Where sheets lie, by squares of a coarse grid."""
 
     def __init__(self, sheets: Sequence[Sheet]) -> None:
-        boxes = [box(p for face in sheet.faces for p in face) for sheet in sheets]
-        widths = sorted(max(b[2] - b[0], b[3] - b[1]) for b in boxes)
+        self.boxes = [box(p for face in sheet.faces for p in face) for sheet in sheets]
+        widths = sorted(max(b[2] - b[0], b[3] - b[1]) for b in self.boxes)
         self.square = widths[len(widths) // 2] if widths else 1.0
         self.sheets: defaultdict[tuple[int, int], list[int]] = defaultdict(list)
-        for number, b in enumerate(boxes):
+        for number, b in enumerate(self.boxes):
             for cell in self._cells(b):
                 self.sheets[cell].append(number)
 

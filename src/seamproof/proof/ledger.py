@@ -15,12 +15,13 @@ from dataclasses import dataclass, replace
 from seamproof.cutting.model import CuttingList, CuttingSettings, Step, Stock
 from seamproof.findings import Finding
 from seamproof.length.rounding import SAME, nearest
-from seamproof.plane.model import Line
+from seamproof.plane.model import Line, Point
 from seamproof.proof.checks import (
     COUNT,
     LEFT_OVER_CLOTH,
     MEASURE,
     NO_ROOM_TO_TRIM,
+    OTHER_SHAPE,
     SHORT,
     STITCHING,
     UNLIKE,
@@ -44,11 +45,13 @@ from seamproof.proof.cloth_geometry import (
     nothing,
     point,
     polygon,
+    straightened,
     without,
 )
 from seamproof.proof.folding import folded
 from seamproof.proof.sewing import End, Opened, cut_apart, finished, opened
 from seamproof.proof.stock import (
+    RIGHT_ANGLED,
     Account,
     Layer,
     Sheet,
@@ -72,6 +75,9 @@ class Outcome:
 
 def run(cutting: CuttingList, settings: CuttingSettings) -> Outcome:
     """Walk all steps of a cutting list."""
+    problem = _unreadable(cutting)
+    if problem is not None:
+        return Outcome((problem,), Account(), None)
     account = opening_account(cutting)
     if isinstance(account, Finding):
         return Outcome((account,), Account(), None)
@@ -85,6 +91,29 @@ def run(cutting: CuttingList, settings: CuttingSettings) -> Outcome:
     if not cutting.steps and len(cutting.pieces) == 1:
         last = account.only(cutting.pieces[0].letter)  # a block of one patch is not sewn at all
     return Outcome((), account, last)
+
+
+def _unreadable(cutting: CuttingList) -> Finding | None:
+    """A shape that is none, or a line from a point to itself."""
+    for piece in cutting.pieces:
+        sizes = (piece.width, piece.height)
+        if any(size.ruler <= 0 or size.need <= 0 for size in sizes):
+            return faulty(OTHER_SHAPE, f"{piece.letter} has no size")
+        if piece.shape not in RIGHT_ANGLED and not _is_shape(piece.corners):
+            return faulty(OTHER_SHAPE, f"{piece.letter} has no outline")
+    for number, step in enumerate(cutting.steps, start=1):
+        for stock in (*step.takes, *step.gives):
+            if not _is_shape(stock.corners):
+                return faulty(OTHER_SHAPE, f"step {number} shows {stock.what} without an outline")
+        for a, b in (*step.stitched, *step.cuts, *step.drawn):
+            if abs(point(a) - point(b)) <= HAIR:
+                return faulty(STITCHING, f"step {number} has a line without length")
+    return None
+
+
+def _is_shape(corners: Sequence[Point]) -> bool:
+    shape = polygon(corners)
+    return len(shape) > 2 and area(shape) > HAIR and len(straightened(shape)) > 2
 
 
 def _names(stock: Sequence[Stock]) -> str:
@@ -197,8 +226,8 @@ def _given(
         faces = convex_faces(shape)
         overlaps = [
             0.0 if number in owners else shared(faces, _all_faces(part.sheets))
-            for number, part in enumerate(parts)
-        ]
+            for number, part in enumerate(parts if len(parts) > 1 else ())
+        ] or [0.0]
         owner = max(range(len(parts)), key=lambda number: overlaps[number])
         owners.append(owner)
         thing = _shown(stock, shape, faces, parts[owner], step.verb, told)

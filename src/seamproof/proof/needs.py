@@ -3,9 +3,9 @@
 A patch with one seam allowance round it must come out of what is cut. From that follow the sizes,
 by how many patches one cut piece gives:
 
-- *one*: the piece is the patch with its allowances, or, where a square is stitched across its
-  diagonal and folded over, the square of which that triangle is half; or, where corners of it are
-  covered so, the square or rectangle without those corners;
+- *one*: the rectangle round the patch, and two allowances more each way. That is a rectangle
+  itself, the square of which a folded corner is half, and the whole that such corners are sewn to.
+  A template, or a shape cut from a strip, is the patch with its allowances;
 - *two* (a square or rectangle cut on one diagonal, before or after sewing): the legs of the
   right-angled triangle with its allowances;
 - *four* (a square cut on both diagonals): its hypotenuse.
@@ -26,6 +26,7 @@ from seamproof.plane.model import Point
 from seamproof.proof.checks import NEED, RULER, by, faulty, long
 from seamproof.proof.cloth_geometry import (
     Polygon,
+    Ray,
     box,
     cross,
     edges,
@@ -45,11 +46,8 @@ def need_fault(piece: Piece, patch: tuple[Point, ...], gives: int, seam: float) 
 
     `gives` is how many patches one cut piece gave in the account.
     """
-    grown = pushed_out(straightened(polygon(patch)), seam)
     said = (piece.width.need, piece.height.need)
-    ways = _ways(piece, grown, gives, seam)
-    if gives == 1 and piece.shape in ("square", "rectangle"):
-        ways += _with_corners(straightened(polygon(patch)), seam)
+    ways = _ways(piece, straightened(polygon(patch)), gives, seam)
     if not ways:
         return faulty(
             NEED,
@@ -67,18 +65,14 @@ def _near(said: tuple[float, float], true: tuple[float, float]) -> bool:
     return all(abs(a - b) <= SAME for a, b in zip(said, true, strict=True))
 
 
-def _ways(piece: Piece, grown: Polygon, gives: int, seam: float) -> list[tuple[float, float]]:
+def _ways(piece: Piece, patch: Polygon, gives: int, seam: float) -> list[tuple[float, float]]:
     """The least sizes from which so many patches with their allowances can be cut."""
-    legs = right_legs(grown)
+    grown = pushed_out(patch, seam)
     if piece.shape not in ("square", "rectangle"):
         return [_outline_size(piece)] if gives == 1 and _is_outline(piece, grown) else []
     if gives == 1:
-        if len(grown) == 4 and _is_rectangle(grown):
-            return [(abs(grown[1] - grown[0]), abs(grown[2] - grown[1]))]
-        if legs is not None and abs(legs[0] - legs[1]) <= SAME:
-            # Stitched from corner to corner: the stitching is the patch's long side.
-            side = abs(legs[0]) - seam * 2**0.5
-            return [(side, side)]
+        return [(width + 2 * seam, height + 2 * seam) for width, height in _spans(patch)]
+    legs = right_legs(grown)
     if gives == 2 and legs is not None:
         return [legs]
     if gives == 4 and legs is not None and abs(legs[0] - legs[1]) <= SAME:
@@ -86,24 +80,16 @@ def _ways(piece: Piece, grown: Polygon, gives: int, seam: float) -> list[tuple[f
     return []
 
 
-def _with_corners(patch: Polygon, seam: float) -> list[tuple[float, float]]:
-    """The squares and rectangles, with their allowances, of which a patch is what is left when
-    corners are covered at 45 degrees."""
+def _spans(patch: Polygon) -> list[tuple[float, float]]:
+    """Width and height of the rectangle round a patch that lies with a side level, or aslant at 45
+    degrees. So lies the cloth of a patch whose own sides are cut, or have corners folded over."""
     found = []
-    for i, p in enumerate(patch):
-        along = (patch[(i + 1) % len(patch)] - p) / abs(patch[(i + 1) % len(patch)] - p)
-        for ahead in (along, along * (1 + 1j) / abs(1 + 1j)):
-            lying = [q / ahead for q in patch]
-            left, top, right, bottom = box(lying)
-            if all(_upright_or_aslant(q - lying[k - 1]) for k, q in enumerate(lying)):
-                found.append((right - left + 2 * seam, bottom - top + 2 * seam))
+    for side in edges(patch):
+        for ahead in (side.ahead, side.ahead * (1 + 1j) / abs(1 + 1j)):
+            level = Ray(side.start, ahead)
+            along, off = [level.along(p) for p in patch], [level.off(p) for p in patch]
+            found.append((max(along) - min(along), max(off) - min(off)))
     return found
-
-
-def _upright_or_aslant(way: complex) -> bool:
-    """Whether a side runs along the axes or at 45 degrees to them."""
-    x, y = abs(way.real), abs(way.imag)
-    return min(x, y, abs(x - y)) <= 4 * SAME  # both of its ends are known to SAME
 
 
 def right_legs(shape: Polygon) -> tuple[float, float] | None:
@@ -119,15 +105,6 @@ def right_legs(shape: Polygon) -> tuple[float, float] | None:
         if abs((a * b.conjugate()).real) <= RIGHT * abs(a) * abs(b):
             return abs(a), abs(b)
     return None
-
-
-def _is_rectangle(shape: Polygon) -> bool:
-    sides = [shape[(i + 1) % 4] - p for i, p in enumerate(shape)]
-    return all(
-        abs((sides[i - 1] * sides[i].conjugate()).real)
-        <= RIGHT * abs(sides[i - 1]) * abs(sides[i])
-        for i in range(4)
-    )
 
 
 def _is_outline(piece: Piece, grown: Polygon) -> bool:

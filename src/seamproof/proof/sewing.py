@@ -30,9 +30,10 @@ from seamproof.proof.stock import Layer, Sheet
 @dataclass(frozen=True, slots=True)
 class Part:
     """A stack of layers between the cuts: the first at the bottom. A layer that has no cloth here
-    is empty."""
+    is empty. It lies right of all `bounds`, the cuts that made it."""
 
     layers: tuple[Layer, ...]
+    bounds: tuple[Ray, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def _halves(part: Part, line: Ray) -> list[Part]:
     for side in (line, line.back()):
         layers = tuple(_clipped(layer, side) for layer in part.layers)
         if any(layer.body for layer in layers):
-            found.append(Part(layers))
+            found.append(Part(layers, (*part.bounds, side)))
     return found
 
 
@@ -167,9 +168,10 @@ def opened(
 
     `seam` is the width that every allowance must have.
     """
+    lines = _stitched_in(part, stitched)
     base = part.layers[0]
     tops = [layer for layer in part.layers[1:] if layer.body]
-    found = [_stitching(base, top, stitched, seam) for top in tops]
+    found = [_stitching(base, top, lines, seam) for top in tops]
     if not base.body or not any(found):
         return None
     if not all(found):
@@ -224,15 +226,34 @@ def opened(
     return Opened(tuple(sheet for sheet in front if sheet.faces), tuple(ends), base.body)
 
 
+def _stitched_in(part: Part, stitched: Iterable[Line]) -> list[tuple[complex, complex]]:
+    """What the cuts leave of the stitching in a part."""
+    left = []
+    for a, b in stitched:
+        start, end = point(a), point(b)
+        low, high = 0.0, 1.0
+        for bound in part.bounds:
+            first, last = bound.off(start), bound.off(end)
+            if max(first, last) <= HAIR:
+                low = high
+            elif first < -HAIR:
+                low = max(low, first / (first - last))
+            elif last < -HAIR:
+                high = min(high, first / (first - last))
+        if (high - low) * abs(end - start) > HAIR:
+            left.append((start + low * (end - start), start + high * (end - start)))
+    return left
+
+
 def _stitching(
-    base: Layer, top: Layer, stitched: Sequence[Line], seam: float
+    base: Layer, top: Layer, stitched: Sequence[tuple[complex, complex]], seam: float
 ) -> list[_Stitching]:
     """The stitched lines that hold two layers together. A line that runs through both for less than
     two seam allowances has no finished length: there it only crosses the other's edge."""
     least = HAIR if top.opened else 2 * seam + HAIR
     lines = []
     for a, b in stitched:
-        line, length = Ray.through(point(a), point(b)), abs(point(b) - point(a))
+        line, length = Ray.through(a, b), abs(b - a)
         one = _way(base, line, 0, length)
         other = _way(top, line, 0, length)
         if one is None or other is None:
