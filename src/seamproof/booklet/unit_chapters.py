@@ -51,13 +51,23 @@ def unit_chapters(
     )
 
 
+def _bonuses(recipes: Sequence[Recipe], telling: Telling) -> list[str]:
+    """What can be sewn besides of what is cut off; sizes that come out alike are told once."""
+    counts: dict[Fraction, int] = {}
+    for bonus in (bonus for recipe in recipes for bonus in recipe.bonus):
+        counts[bonus.size.ruler] = counts.get(bonus.size.ruler, 0) + bonus.count
+    seam, measure = telling.settings.seam, telling.measure
+    return [wording.bonus(counts[size], size, seam, measure) for size in sorted(counts)]
+
+
 def called(recipe: Recipe) -> str:
     """The kind of unit, in print: a snowball has four equal corners and is a square, and what has
     other corners on it is named by them."""
     if recipe.kind != "snowball":
         return recipe.kind
     whole, *corners = recipe.pieces
-    alike = len(corners) == 1 and corners[0].count == 4 * whole.count
+    alike = len({corner.width.ruler for corner in corners}) == 1
+    alike = alike and sum(corner.count for corner in corners) == 4 * whole.count
     return recipe.kind if alike and whole.shape == "square" else "flipped-corner unit"
 
 
@@ -80,7 +90,12 @@ def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
     letters = sorted({printed(piece.fabric) for piece in recipe.pieces})
     return Chapter(
         wording.unit_title(mark, recipe.made, called(recipe)),
-        wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
+        " ".join(
+            [
+                wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
+                *_bonuses([recipe], telling),
+            ]
+        ),
         teller.all(),
     )
 
@@ -96,7 +111,7 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
     )
     return Chapter(
         wording.units_title(marks, called(first)),
-        wording.units_lead(marks[0], first.gives),
+        " ".join([wording.units_lead(marks[0], first.gives), *_bonuses(recipes, telling)]),
         _Teller(first, telling, counted=False).all(),
         tuple(variants),
     )
@@ -120,7 +135,6 @@ class _Teller:
         self.counted = counted
         self.pieces: Mapping[str, Piece] = {piece.letter: piece for piece in recipe.pieces}
         self.made_in: dict[str, int] = {}
-        self.bonus_told: list[str] = []
         self.told: list[PrintedStep] = []
 
     def all(self) -> tuple[PrintedStep, ...]:
@@ -247,29 +261,9 @@ class _Teller:
             return ""
         if lying.stitching_side(step) == "on":
             telling = self.telling
-            seam, measure = telling.settings.seam, telling.measure
-            return " ".join(
-                [*self._bonuses(looking), wording.cut_off(seam, measure, len(step.cuts))]
-            )
+            return wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
         on_drawn = all(any(lying.same_line(d, c) for d in step.drawn) for c in step.cuts)
         return wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
-
-    def _bonuses(self, looking: Looking) -> list[str]:
-        """What can be sewn of corners that are about to be cut off, told with their first step."""
-        laid = {stock.what for stock in looking.step.takes[1:]} - set(self.bonus_told)
-        own = [bonus for bonus in self.recipe.bonus if bonus.corner in laid]
-        self.bonus_told += [bonus.corner for bonus in own]
-        telling = self.telling
-        return [
-            wording.bonus(
-                [printed(self.pieces[letter].fabric) for letter in (bonus.base, bonus.corner)],
-                bonus.count,
-                bonus.size.ruler,
-                telling.settings.seam,
-                telling.measure,
-            )
-            for bonus in own
-        ]
 
     def _trim(self, looking: Looking) -> None:
         telling = self.telling

@@ -298,15 +298,14 @@ def tips_stick_out() -> str:
     return "The tips stick out as far at either end."
 
 
-def bonus(
-    fabrics: Sequence[str], count: int, size: Fraction, seam: Fraction, measure: Measure
-) -> str:
+def bonus(count: int, size: Fraction, seam: Fraction, measure: Measure) -> str:
     """What can be sewn of the corners that are cut off, before they are."""
-    makes = "a half-square triangle" if count == 1 else f"{count_word(count)} half-square triangles"
+    units = "a half-square triangle"
+    if count > 1:
+        units = f"{count_word(count)} half-square triangles"
     return (
-        f"For {makes} of {listed(fabrics)} besides, sew once more {with_unit(2 * seam, measure)} "
-        f"outside the stitching before the corner is cut off, cut between the two seams, and trim "
-        f"to {extent((size, size), measure)}."
+        f"What is cut off makes {units} of {extent((size, size), measure)} besides, if you sew once more "
+        f"{with_unit(2 * seam, measure)} outside the stitching and cut between the two seams."
     )
 
 

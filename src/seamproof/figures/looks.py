@@ -84,6 +84,8 @@ def _opened(within: shapely.Polygon, step: Step, takes: Sequence[Look]) -> list[
     """The patches of what was sewn, opened: the first kind where it lay, each other one turned
     over the stitching that runs in it, or put where it lies if it was set in."""
     first, *others = takes
+    if step.left_in:
+        return _folded(step, first, others)
     cuts = [_long(spots(cut)) for cut in step.cuts]
     stitches = [shapely.LineString(spots(line)) for line in step.stitched]
     inside = _held_by(stitches, [_kept_area(first, cuts, [s]) for s in stitches], within)
@@ -101,6 +103,39 @@ def _opened(within: shapely.Polygon, step: Step, takes: Sequence[Look]) -> list[
                 for p in _patches_in(other, _kept_area(other, cuts, [stitch]))
             ]
     return shown
+
+
+def _folded(step: Step, first: Look, others: Sequence[Look]) -> list[Coloured]:
+    """The first kind whole, but for what the halves on the right of the stitching hide once they
+    are folded over it."""
+    lines = [shapely.LineString(spots(line)) for line in step.stitched]
+    left: shapely.Geometry = shapely.Polygon(first.corners)
+    folded: list[Coloured] = []
+    for other in others:
+        area = shapely.Polygon(other.corners)
+        line = min(lines, key=lambda line: -line.intersection(area).length)
+        (ax, ay), (bx, by) = line.coords
+        half = max(
+            _split(area, _long(line.coords)),
+            key=lambda part: (
+                (bx - ax) * (part.centroid.y - ay) - (by - ay) * (part.centroid.x - ax)
+            ),
+        )
+        over = [
+            Coloured(p.fabric, _points(_flipped(shapely.Polygon(p.corners), line)))
+            for p in _patches_in(other, half)
+        ]
+        left = left.difference(shapely.union_all([shapely.Polygon(p.corners) for p in over]))
+        folded += over
+    shown = [p for area in _polygons(left) for p in _patches_in(first, area)]
+    return shown + folded
+
+
+def _to_the_right(part: shapely.Polygon, line: shapely.LineString) -> float:
+    """How far the middle of a thing lies right of a line, as seen; in no unit."""
+    (ax, ay), (bx, by) = line.coords
+    middle = part.centroid
+    return float((bx - ax) * (middle.y - ay) - (by - ay) * (middle.x - ax))
 
 
 def _held_by(
