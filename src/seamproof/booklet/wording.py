@@ -300,12 +300,11 @@ def tips_stick_out() -> str:
 
 def bonus(count: int, size: Fraction, seam: Fraction, measure: Measure) -> str:
     """What can be sewn of the corners that are cut off, before they are."""
-    units = "a half-square triangle"
-    if count > 1:
-        units = f"{count_word(count)} half-square triangles"
+    units = f"{'a' if count == 1 else count_word(count)} {named('half-square triangle', count)}"
     return (
-        f"What is cut off makes {units} of {extent((size, size), measure)} besides, if you sew once more "
-        f"{with_unit(2 * seam, measure)} outside the stitching and cut between the two seams."
+        f"What is cut off makes {units} of {extent((size, size), measure)} besides, if you sew "
+        f"once more {with_unit(2 * seam, measure)} outside the stitching and cut between the two "
+        f"seams."
     )
 
 

@@ -114,13 +114,7 @@ def _folded(step: Step, first: Look, others: Sequence[Look]) -> list[Coloured]:
     for other in others:
         area = shapely.Polygon(other.corners)
         line = min(lines, key=lambda line: -line.intersection(area).length)
-        (ax, ay), (bx, by) = line.coords
-        half = max(
-            _split(area, _long(line.coords)),
-            key=lambda part: (
-                (bx - ax) * (part.centroid.y - ay) - (by - ay) * (part.centroid.x - ax)
-            ),
-        )
+        half = _right_half(area, line)
         over = [
             Coloured(p.fabric, _points(_flipped(shapely.Polygon(p.corners), line)))
             for p in _patches_in(other, half)
@@ -131,11 +125,14 @@ def _folded(step: Step, first: Look, others: Sequence[Look]) -> list[Coloured]:
     return shown + folded
 
 
-def _to_the_right(part: shapely.Polygon, line: shapely.LineString) -> float:
-    """How far the middle of a thing lies right of a line, as seen; in no unit."""
+def _right_half(area: shapely.Polygon, line: shapely.LineString) -> shapely.Polygon:
+    """What of a convex thing lies right of a line through it, as seen."""
     (ax, ay), (bx, by) = line.coords
-    middle = part.centroid
-    return float((bx - ax) * (middle.y - ay) - (by - ay) * (middle.x - ax))
+
+    def off(part: shapely.Polygon) -> float:
+        return float((bx - ax) * (part.centroid.y - ay) - (by - ay) * (part.centroid.x - ax))
+
+    return max(_split(area, _long(line.coords)), key=off)
 
 
 def _held_by(
