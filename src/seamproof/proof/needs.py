@@ -8,7 +8,8 @@ by how many patches one cut piece gives:
   A template, or a shape cut from a strip, is the patch with its allowances;
 - *two* (a square or rectangle cut on one diagonal, before or after sewing): the legs of the
   right-angled triangle with its allowances;
-- *four* (a square cut on both diagonals): its hypotenuse.
+- *four* (a square cut on both diagonals): its hypotenuse;
+- *eight* (a square cut on both diagonals and half-way across): both legs in a row.
 
 So a half-square triangle square of finished size F needs F + s(2 + √2) and an hourglass square
 F + s(2 + 2√2), for any seam allowance s.
@@ -39,6 +40,10 @@ from seamproof.proof.stock import strip_edge
 
 RIGHT = 1e-6
 """Cosine of an angle that is still a right one: a millionth, no thread on any block."""
+
+
+_IN_HALVES = 8
+"""A square that gives so many is cut half-way across, besides on its diagonals."""
 
 
 def need_fault(piece: Piece, patch: tuple[Point, ...], gives: int, seam: float) -> Finding | None:
@@ -75,6 +80,8 @@ def _ways(piece: Piece, patch: Polygon, gives: int, seam: float) -> list[tuple[f
     legs = right_legs(grown)
     if gives == 2 and legs is not None:
         return [legs]
+    if gives == _IN_HALVES and legs is not None and abs(legs[0] - legs[1]) <= SAME:
+        return [(2 * legs[0], 2 * legs[0])]
     if gives == 4 and legs is not None and abs(legs[0] - legs[1]) <= SAME:
         return [(abs(complex(*legs)), abs(complex(*legs)))]
     return []
@@ -160,10 +167,11 @@ def ruler_fault(piece: Piece, gives: int, settings: CuttingSettings) -> Finding 
     more = settings.oversize.get(piece.unit, Fraction(0)) if trimmed else Fraction(0)
     for size in (piece.width, piece.height):
         right = nearest(size.need, settings.step)
+        parts = 2 if gives == _IN_HALVES else 1  # cut half-way across, so each half is on a mark
         if piece.rounding == "trimmed":
-            right = up(size.need, settings.step) + more
+            right = parts * (up(size.need / parts, settings.step) + more)
         elif gives > 1:
-            right = up(size.need, settings.step)
+            right = parts * up(size.need / parts, settings.step)
         off = abs(size.ruler - size.need) > SAME and piece.shape != "template"
         if size.ruler != right or (piece.rounding == "on the ruler" and off):
             return faulty(

@@ -168,10 +168,10 @@ def opened(
 
     `seam` is the width that every allowance must have.
     """
-    lines = _stitched_in(part, stitched)
+    inside = _stitched_in(part, stitched)
     base = part.layers[0]
     tops = [layer for layer in part.layers[1:] if layer.body]
-    found = [_stitching(base, top, lines, seam) for top in tops]
+    found = [_stitching(base, top, inside, seam) for top in tops]
     if not base.body or not any(found):
         return None
     if not all(found):

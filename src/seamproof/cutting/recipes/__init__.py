@@ -14,8 +14,10 @@ from seamproof.cutting.recipes import (
 from seamproof.cutting.recipes.making import Method
 
 METHODS: tuple[Method, ...] = (
+    half_square.EightAtATime(),
     half_square.TwoAtATime(),
     half_square.FromTriangles(),
+    half_square.FourAtATime(),
     hourglass.TwoAtATime(),
     hourglass.FromTriangles(),
     geese.FourAtATime(),
