@@ -7,11 +7,12 @@ import cmath
 import math
 from collections.abc import Iterator
 
-from seamproof.cutting.model import Recipe
+from seamproof.cutting.model import CuttingSettings, Recipe
 from seamproof.findings import Finding
+from seamproof.length.rounding import SAME
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.plane.model import Placed
-from seamproof.proof.checks import BIAS, SHEETS, WASTE, faulty
+from seamproof.proof.checks import BIAS, RECIPE, SHEETS, WASTE, faulty, long
 from seamproof.proof.cloth_geometry import (
     HAIR,
     Motion,
@@ -62,6 +63,33 @@ def description_faults(
                 BIAS,
                 f"{edges} edges of the {recipe.kind} are on the bias, not {recipe.bias_edges}",
             )
+
+
+BONUS_MARKS = 4
+"""Units sewn of what is cut off finish on every fourth mark of the ruler: half inches, whole
+centimetres (common practice, no source)."""
+
+
+def bonus_faults(recipe: Recipe, settings: CuttingSettings) -> Iterator[Finding]:
+    """What is wrong in what a recipe says of units that can be sewn of its waste: the corner of a
+    square, from the raw corner to a second seam that lies two allowances outside the first."""
+    seam, mark = float(settings.seam), float(BONUS_MARKS * settings.step)
+    pieces = {piece.letter: piece for piece in recipe.pieces}
+    for bonus in recipe.bonus:
+        base, corner = pieces.get(bonus.base), pieces.get(bonus.corner)
+        if base is None or corner is None or base is corner or bonus.count != corner.count:
+            yield faulty(RECIPE, f"the {recipe.kind} recipe cuts off no such corners")
+            continue
+        # The first seam runs from corner to corner; the second is nearer to the raw corner.
+        size = float(corner.width.ruler) - 2 * math.sqrt(2) * seam
+        marks = (float(bonus.size.ruler) - 2 * seam) / mark
+        loose = size - float(bonus.size.ruler)
+        if abs(bonus.size.need - size) > SAME or abs(marks - round(marks)) > SAME:
+            text = f"units sewn of the waste of {bonus.corner} measure {long(size)}"
+            yield faulty(RECIPE, text)
+        elif not -SAME <= loose < mark:
+            text = f"units of {long(size)} can be trimmed to another size than is stated"
+            yield faulty(RECIPE, text)
 
 
 def cut_pieces(plan: PiecingPlan, number: int, seam: float) -> Iterator[Polygon]:

@@ -28,7 +28,7 @@ from seamproof.proof.checks import (
     faulty,
 )
 from seamproof.proof.cloth_geometry import HAIR, polygon, straightened
-from seamproof.proof.described import description_faults
+from seamproof.proof.described import bonus_faults, description_faults
 from seamproof.proof.front import compare
 from seamproof.proof.ledger import Outcome, run
 from seamproof.proof.needs import angle_fault, need_fault, ruler_fault
@@ -71,6 +71,7 @@ def proved(
         *outcome.findings,
         *_block_faults(block, cutting, settings, outcome),
         *_recipe_faults(plan, cutting, outcome, float(settings.seam)),
+        *(fault for recipe in cutting.recipes for fault in bonus_faults(recipe, settings)),
         *_piece_faults(plan, cutting, settings, outcome),
         *sums.findings,
     ]
