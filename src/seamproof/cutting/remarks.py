@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from seamproof.cutting.checks import CUT_FULL, OFF_THE_RULER, SPARES, TEMPLATE
+from seamproof.cutting.checks import (
+    ALL_ON_THE_BIAS,
+    CUT_FULL,
+    OFF_THE_RULER,
+    SPARES,
+    TEMPLATE,
+)
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block
 from seamproof.draft.ruler import FINEST_GRID, fitting_widths
@@ -40,7 +46,7 @@ def remarks(
                     where=where,
                 )
             )
-        elif piece.rounding == "as cut" and piece.split == "whole":
+        elif piece.rounding == "as cut" and not _cut_full(piece, settings):
             found.append(_off_ruler(block, piece, loose, places, settings, measure))
         elif piece.rounding == "as cut":
             more = max(piece.width.surplus, piece.height.surplus)
@@ -59,7 +65,28 @@ def remarks(
         if step.verb == "cut" and step.measure and abs(step.measure[0].surplus) > SAME
     ]
     found += [_spare(recipe, where) for recipe in made.recipes if recipe.spare]
+    found += [_stretching(r, where) for r in made.recipes if r.steps and r.bias_edges >= _ALL]
     return tuple(found)
+
+
+_ALL = 4  # edges of a unit
+
+
+def _stretching(recipe: Recipe, where: Where) -> Finding:
+    letters = sorted({piece.fabric.upper() for piece in recipe.pieces})
+    return ALL_ON_THE_BIAS.found(
+        f"{recipe.kind} of {' and '.join(letters)}: made {recipe.method}, every edge is on the "
+        "bias and stretches",
+        mend="starch the cloth first, press without pushing, or make them two or eight at a time",
+        where=where,
+    )
+
+
+def _cut_full(piece: Piece, settings: CuttingSettings) -> bool:
+    """Whether a piece went up to the next mark: squares for triangles, and those of units that
+    would be trimmed if sizes were not exact."""
+    exact = settings.sizes == "exact" and piece.unit in settings.oversize
+    return piece.split != "whole" or (exact and piece.width.surplus > 0)
 
 
 def measure_of(settings: CuttingSettings) -> Measure:
