@@ -32,7 +32,7 @@ from seamproof.cutting.table import rectangle
 from seamproof.length.rounding import Size
 from seamproof.piecing.leaves import put
 from seamproof.plane.model import Line, Point, Polygon
-from seamproof.plane.predicates import box, same_point, side
+from seamproof.plane.predicates import box, same_length, same_point, side
 
 SNOWBALL = "snowball"
 
@@ -284,7 +284,9 @@ def _hand(wanted: Wanted) -> Hand:
     for role in range(1, len(wanted.like.patches)):
         at, leg = _corner(wanted, role)
         round_it[at] = (wanted.fabrics[role], _alike(leg))
-    turns = range(4) if unit.width == unit.height else (0, 2)
+    # A rectangle is read from the left end of a long side on, however it lies.
+    square = same_length(unit.width, unit.height)
+    turns = range(4) if square else (0, 2) if unit.width > unit.height else (1, 3)
     mine = min([*round_it[k:], *round_it[:k]] for k in turns)
     # Mirrored at the upright line through its middle.
     twin = [round_it[1], round_it[0], round_it[3], round_it[2]]
