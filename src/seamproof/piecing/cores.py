@@ -14,7 +14,7 @@ so the answer is the least possible when the solver says it is.
 from __future__ import annotations
 
 import math
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -206,13 +206,13 @@ def _rings(within: Inside, through: Mapping[int, Edge], stops: frozenset[Edge]) 
     """Short rings, at most `RINGS_AT_ONCE`; empty if there is none."""
     darts = [d for a, b in within.edges for d in ((a, b), (b, a))]
     onward = {d: _onward(through, stops, d) for d in darts}
-    tangled = _tangled(darts, onward)
+    knot = _knots(darts, onward)
     rings: list[Ring] = []
     seen: set[tuple[Edge, ...]] = set()
     for start in darts:
-        if start not in tangled:
+        if start not in knot:
             continue
-        ring = _shortest(start, onward, tangled)
+        ring = _shortest(start, onward, knot)
         key = tuple(sorted(ring.edges))
         if key not in seen:
             seen.add(key)
@@ -229,53 +229,52 @@ def _rings(within: Inside, through: Mapping[int, Edge], stops: frozenset[Edge]) 
     return (chosen + rest)[:RINGS_AT_ONCE]
 
 
-def _tangled(darts: Iterable[Dart], onward: Mapping[Dart, tuple[Dart, ...]]) -> set[Dart]:
-    """The darts that lie on or between rings: what is left when ends are plucked both ways."""
-    left = set(darts)
-    before: dict[Dart, list[Dart]] = {}
-    for d in left:
-        for n in onward[d]:
-            before.setdefault(n, []).append(d)
-    out = {d: len(onward[d]) for d in left}
-    into = {d: len(before.get(d, ())) for d in left}
-    todo = [d for d in left if not out[d] or not into[d]]
-    while todo:
-        d = todo.pop()
-        if d not in left:
-            continue
-        left.discard(d)
-        for n in onward[d]:
-            if n in left:
-                into[n] -= 1
-                if not into[n]:
-                    todo.append(n)
-        for b in before.get(d, ()):
-            if b in left:
-                out[b] -= 1
-                if not out[b]:
-                    todo.append(b)
-    return left
+def _knots(darts: Iterable[Dart], onward: Mapping[Dart, tuple[Dart, ...]]) -> dict[Dart, int]:
+    """The darts that lie on rings. Two with one number lead to each other (Tarjan 1972; not by
+    recursion, seams can be long)."""
+    number: dict[Dart, int] = {}
+    low: dict[Dart, int] = {}
+    held: list[Dart] = []
+    knot: dict[Dart, int] = {}
+    for root in darts:
+        todo = [(root, iter(onward[root]))] if root not in number else []
+        while todo:
+            d, ahead = todo[-1]
+            if d not in number:
+                number[d] = low[d] = len(number)
+                held.append(d)
+            for n in ahead:
+                if n not in number:
+                    todo.append((n, iter(onward[n])))
+                    break
+                if n not in knot:
+                    low[d] = min(low[d], number[n])
+            else:
+                todo.pop()
+                if todo:
+                    low[todo[-1][0]] = min(low[todo[-1][0]], low[d])
+                if low[d] == number[d]:
+                    while held[-1] != d:
+                        knot[held.pop()] = number[d]
+                    knot[held.pop()] = number[d]
+    count = Counter(knot.values())
+    return {d: k for d, k in knot.items() if count[k] > 1 or d in onward[d]}
 
 
-def _shortest(start: Dart, onward: Mapping[Dart, tuple[Dart, ...]], among: set[Dart]) -> Ring:
-    """A shortest ring reached from a dart: breadth first until a dart is met that lies on the way
-    to itself."""
-    came: dict[Dart, Dart | None] = {start: None}
+def _shortest(
+    start: Dart, onward: Mapping[Dart, tuple[Dart, ...]], knot: Mapping[Dart, int]
+) -> Ring:
+    """A shortest ring through a dart of a knot."""
+    came: dict[Dart, Dart] = {}
     queue = deque([start])
-    while queue:
+    while start not in came:
         d = queue.popleft()
         for n in onward[d]:
-            if n not in among:
-                continue
-            way: list[Dart] = [d]
-            while way[-1] != n and (step := came[way[-1]]) is not None:
-                way.append(step)
-            if way[-1] == n:
-                way.reverse()
-                return Ring(
-                    tuple(edge_of(*w) for w in way), tuple(dict.fromkeys(w[1] for w in way))
-                )
-            if n not in came:
+            if n not in came and knot.get(n) == knot[start]:
                 came[n] = d
                 queue.append(n)
-    raise AssertionError("a tangled dart leads to a ring")
+    way = [came[start]]
+    while way[-1] != start:
+        way.append(came[way[-1]])
+    way.reverse()
+    return Ring(tuple(edge_of(*w) for w in way), tuple(dict.fromkeys(w[1] for w in way)))

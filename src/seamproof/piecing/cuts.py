@@ -10,11 +10,12 @@ from __future__ import annotations
 import math
 from collections import deque
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Literal
 
 from seamproof.length.rounding import SAME
 from seamproof.piecing.cores import Passes, fewest_stops
-from seamproof.piecing.lasts import apart, bends, bent_chords, unwaited
+from seamproof.piecing.lasts import apart, bends, bent_chords, sound, unwaited
 from seamproof.piecing.regions import NOTHING, Code, Half, Region, Seam, chords, code, split
 from seamproof.piecing.shapes import Edge, Layout
 
@@ -264,8 +265,12 @@ def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
             # Its parts are looked at afresh: they need not follow this kind's choice.
             kind.done = None
             return bent
-    last = unwaited(layout, kind.specimen, kind.done, kind.open)
-    return last[:1] if breadth == "middle" else last
+    last = (
+        seam
+        for seam in unwaited(layout, kind.specimen, kind.done, kind.open)
+        if sound(layout, seam, apart(layout, kind.specimen, seam, kind.open))
+    )
+    return list(islice(last, 1) if breadth == "middle" else last)
 
 
 def _longest_last(layout: Layout, seams: list[Seam]) -> list[tuple[Seam, int, int]]:

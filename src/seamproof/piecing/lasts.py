@@ -169,6 +169,36 @@ def apart(
     return tuple(result)
 
 
+def sound(layout: Layout, last: Seam, left: Iterable[tuple[Region, frozenset[Half]]]) -> bool:
+    """Whether a seam can be sewn last as one seam: what it leaves has no holes, and if it leaves
+    two regions it runs between them from its first stitch to its last.
+
+    Where several seams are stopped, a ring of patches may be closed round others that are not in
+    it yet; with the same passes and stops another seam is then sewn last.
+    """
+    face = layout.map.face
+    regions = [region for region, _ in left]
+    for region in regions:
+        onward: dict[int, int] = {}
+        for f in region:
+            loop = layout.map.faces[f]
+            for a, b in zip(loop, loop[1:] + loop[:1], strict=True):
+                if face.get((b, a), -1) not in region:
+                    if a in onward:
+                        return False
+                    onward[a] = b
+        start = v = next(iter(onward))
+        steps = 1
+        while (v := onward[v]) != start:
+            steps += 1
+        if steps < len(onward):
+            return False
+    return len(regions) == 1 or all(
+        (face[half.edge] in regions[0]) != (face[(half.edge[1], half.edge[0])] in regions[0])
+        for half in last.halves()
+    )
+
+
 def bends(layout: Layout, run: tuple[int, ...]) -> int:
     """At how many inside vertices a run turns."""
     straight = layout.straight
