@@ -7,9 +7,11 @@ the ends of the set takes; and no longer than its cloth is wide.
 
 from __future__ import annotations
 
+import math
+
 from seamproof.cutting.model import CuttingSettings, Piece
 from seamproof.findings import Finding
-from seamproof.length.rounding import SAME, nearest, up
+from seamproof.length.rounding import SAME, nearest
 from seamproof.plane.model import Point
 from seamproof.proof.checks import NEED, RULER, faulty, long
 from seamproof.proof.cloth_geometry import polygon, pushed_out, straightened
@@ -32,33 +34,34 @@ def strip_fault(
         return faulty(
             NEED,
             f"{piece.letter}: a strip for {long(sides[0])} by {long(sides[1])} is stated as "
-            f"{long(piece.width.need)} wide, with slices and squaring up {long(piece.height.need)}",
+            f"{long(piece.width.need)} wide and {long(piece.height.ruler)} long",
         )
     return _off_the_ruler(piece, settings)
 
 
 def _slices(piece: Piece, along: float, settings: CuttingSettings) -> bool:
-    """Whether the length is that of some slices, each `along` wide or, where that lies between two
-    marks, as wide as the larger of it and the nearest mark."""
+    """Whether the length is that of some slices, taken up to the ruler: each `along` wide or, where
+    that lies between two marks, as wide as the larger of it and the nearest mark."""
     each = max(along, float(nearest(along, settings.step)))
-    slices = round((piece.height.need - float(settings.squaring)) / each)
-    over = abs(slices * each + float(settings.squaring) - piece.height.need)
-    return slices > 0 and over <= slices * SAME
+    room = float(piece.height.ruler - settings.squaring + SAME)
+    slices = math.floor(room / each)
+    return slices > 0 and room - slices * each < settings.step
 
 
 def _off_the_ruler(piece: Piece, settings: CuttingSettings) -> Finding | None:
     width, length = piece.width, piece.height
-    if width.ruler != nearest(width.need, settings.step):
-        right = nearest(width.need, settings.step)
+    right = nearest(width.need, settings.step)
+    if width.ruler != right:
         text = f"{piece.letter} is cut {long(width.ruler)} wide; the nearest mark is {long(right)}"
         return faulty(RULER, text)
-    if (abs(width.ruler - width.need) <= SAME) != (piece.rounding == "on the ruler"):
+    if (abs(width.surplus) <= SAME) != (piece.rounding == "on the ruler"):
         return faulty(RULER, f"{piece.letter} is not “{piece.rounding}”")
-    right = min(up(length.need, settings.step), settings.usable(piece.fabric))
-    if length.ruler != right or length.ruler < length.need - SAME:
+    usable = settings.usable(piece.fabric)
+    on_mark = length.ruler == nearest(length.ruler, settings.step)
+    if abs(length.surplus) > SAME or not on_mark or length.ruler > usable:
         return faulty(
             RULER,
-            f"{piece.letter} is cut {long(length.ruler)} long, and {long(length.need)} is needed, "
-            f"across cloth of {long(settings.usable(piece.fabric))}",
+            f"{piece.letter} is cut {long(length.ruler)} long, {long(length.need)} being needed, "
+            f"from cloth {long(usable)} wide",
         )
     return None

@@ -233,7 +233,8 @@ class _StripSet:
         _, each = self.counts(settings)
         cut = self.slice_cut(settings)
         need = each * max(cut.shown, cut.size.ruler) + settings.squaring
-        return Size(min(up(need, settings.step), _usable(self.column, settings)), float(need))
+        long = up(need, settings.step)
+        return Size(long, float(long))
 
     def pieces(
         self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]
@@ -338,7 +339,9 @@ def _most_slices(column: Column, cut: Cut, settings: CuttingSettings) -> int:
 
 
 def _usable(column: Column, settings: CuttingSettings) -> Fraction:
-    return min(settings.usable(cell.fabric) for cell in column.cells)
+    """The length of the longest strip set, on a mark of the ruler."""
+    narrowest = min(settings.usable(cell.fabric) for cell in column.cells)
+    return narrowest // settings.step * settings.step
 
 
 def _renamed(cut: Step, wanted: Wanted) -> Step:
