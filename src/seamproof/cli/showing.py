@@ -180,8 +180,13 @@ def _order(plan: PiecingPlan, measure: Measure) -> None:
                         _named(plan, side.part, step, measure) for side in (made.left, made.right)
                     )
                     doing = f"{first} to {second}" + (", half-way" if made.partial else "")
-                case Finish():
-                    doing = f"the rest of the seam begun in step {step[begun(plan, part)]}"
+                case Finish(of):
+                    start = begun(plan, part)
+                    doing = (
+                        f"the seam left open in step {step[of.part]}"
+                        if start is None
+                        else f"the rest of the seam begun in step {step[start]}"
+                    )
                 case _:
                     continue
             gives = "block" if part == plan.whole else part_name(plan, part)

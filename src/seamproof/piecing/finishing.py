@@ -8,11 +8,13 @@ from seamproof.plane.model import Placed
 from seamproof.plane.predicates import placed, same_point
 
 
-def begun(plan: PiecingPlan, part: int) -> int:
+def begun(plan: PiecingPlan, part: int) -> int | None:
     """The number of the join in which the seam that part `part` finishes was begun: the one that
     was stopped where this one goes on.
 
-    Raises ValueError if the part finishes no seam.
+    None if nothing of it was sewn before: where a seam is stopped twice and finished in its middle,
+    another one is sewn whole between patches that hang together already. Raises ValueError if the
+    part finishes no seam.
     """
     made = plan.parts[part].made
     if not isinstance(made, Finish):
@@ -33,4 +35,4 @@ def begun(plan: PiecingPlan, part: int) -> int:
                 todo.append(within(of, here))
             case _:
                 pass
-    raise ValueError(f"the seam that part {part} finishes was never begun")
+    return None
