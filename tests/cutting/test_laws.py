@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from seamproof.cutting.model import CuttingList, CuttingSettings, Hand, Piece
@@ -43,8 +44,18 @@ OTHER_HAND: dict[Hand, Hand] = {
 KNOWN = {
     name: block
     for name, block in reference_blocks().items()
-    if not block.name.startswith("tumbling") and len(block.patches) <= 40
+    if not block.name.startswith("tumbling") and len(block.patches) <= 24
 }
+
+
+@functools.cache
+def lists() -> list[tuple[Block, CuttingSettings, CuttingList]]:
+    """What is cut for two of each known block, in every way."""
+    return [
+        (block, chosen, listed(block, chosen, copies=2))
+        for block in KNOWN.values()
+        for chosen in SETTINGS.values()
+    ]
 
 
 def table(made: CuttingList, *, hands: bool = False) -> Counter[tuple[object, ...]]:
@@ -78,66 +89,63 @@ def test_a_mirrored_block_has_the_same_list_with_hands_exchanged(name: str) -> N
     assert table(listed(mirrored(KNOWN[name])), hands=True) == table(listed(KNOWN[name]))
 
 
-def pieces_of_every_kind() -> list[tuple[Block, CuttingSettings]]:
-    return [(block, settings) for block in KNOWN.values() for settings in SETTINGS.values()]
-
-
 def test_what_is_trimmed_is_large_enough_and_not_much_larger() -> None:
-    for block, settings in pieces_of_every_kind():
-        for piece in listed(block, settings).pieces:
+    for _, chosen, made in lists():
+        for piece in made.pieces:
             if piece.rounding == "trimmed":
-                most = settings.step + settings.oversize.get(piece.unit, Fraction(0))
+                most = chosen.step + chosen.oversize.get(piece.unit, Fraction(0))
                 for size in (piece.width, piece.height):
                     assert -SAME <= size.surplus < most
 
 
 def test_what_is_sewn_as_cut_is_at_the_nearest_mark_or_just_above() -> None:
-    for block, settings in pieces_of_every_kind():
-        for piece in listed(block, settings).pieces:
+    for _, chosen, made in lists():
+        for piece in made.pieces:
             if piece.shape == "template":
                 continue
-            for size in (piece.width, piece.height):
+            sizes = (piece.width, piece.height)
+            if piece.shape == "strip":  # a strip may well be a little long
+                assert -SAME <= piece.height.surplus < chosen.step
+                sizes = (piece.width,)
+            for size in sizes:
                 if piece.rounding == "on the ruler":
                     assert abs(size.surplus) <= SAME
                 elif piece.rounding == "as cut" and piece.split == "whole":
-                    assert abs(size.surplus) <= settings.step / 2 + SAME
+                    assert abs(size.surplus) <= chosen.step / 2 + SAME
                 elif piece.rounding == "as cut":
-                    assert -SAME <= size.surplus < settings.step
+                    assert -SAME <= size.surplus < chosen.step
 
 
 def test_exact_sizes_are_never_trimmed() -> None:
-    for block in KNOWN.values():
-        made = listed(block, EXACT)
+    for made in (made for _, chosen, made in lists() if chosen is EXACT):
         assert {piece.rounding for piece in made.pieces} <= {"on the ruler", "as cut"}
         assert {piece.trim for piece in made.pieces} == {None}
         assert "trim" not in {step.verb for step in made.steps}
 
 
 def test_every_size_is_on_the_ruler() -> None:
-    for block, settings in pieces_of_every_kind():
-        for piece in listed(block, settings).pieces:
+    for _, chosen, made in lists():
+        for piece in made.pieces:
             for size in (piece.width, piece.height):
-                assert (size.ruler / settings.step).denominator == 1
+                assert (size.ruler / chosen.step).denominator == 1
 
 
 def test_letters_are_unlike_and_leave_out_what_looks_like_a_figure() -> None:
-    for block in KNOWN.values():
-        letters = [piece.letter for piece in listed(block).pieces]
+    for _, _, made in lists():
+        letters = [piece.letter for piece in made.pieces]
         assert len(set(letters)) == len(letters)
         assert not set("".join(letter[1:] for letter in letters)) & set("ioqz")
 
 
 def test_rows_stand_by_fabric_and_the_largest_first() -> None:
-    for block in KNOWN.values():
-        rows = listed(block).pieces
-        order = [(p.fabric, -p.width.ruler * p.height.ruler) for p in rows]
+    for _, _, made in lists():
+        order = [(p.fabric, -p.width.ruler * p.height.ruler) for p in made.pieces]
         assert order == sorted(order)
 
 
 def test_no_part_of_the_account_is_overdrawn() -> None:
     """Counts alone: what steps take was cut or made before, and what is left is announced."""
-    for block, settings in pieces_of_every_kind():
-        made = listed(block, settings, copies=2)
+    for _, _, made in lists():
         split = {"whole": 1, "once": 2, "twice": 4}
         table_: Counter[str] = Counter()
         for piece in made.pieces:
@@ -161,29 +169,31 @@ steps = st.sampled_from([Fraction(1, 16), Fraction(1, 8), Fraction(1, 4), CM / 4
 lengths = st.integers(8, 400).map(lambda n: Fraction(n, 16))
 
 
+@settings(max_examples=20)
 @given(lengths, seams, steps, st.sampled_from([Fraction(0), Fraction(1, 8), Fraction(1, 4)]))
 def test_needs_follow_from_seam_and_size(
     finished: Fraction, seam: Fraction, step: Fraction, more: Fraction
 ) -> None:
     over = dict.fromkeys(TRIMMED.oversize, more)
-    settings = CuttingSettings(seam=seam, step=step, oversize=over)
+    chosen = CuttingSettings(seam=seam, step=step, oversize=over)
     root = math.sqrt(2)
     for block, fabric, need in (
         (hst(finished), "a", float(finished) + float(seam) * (2 + root)),
         (hourglass(finished), "a", float(finished) + float(seam) * (2 + 2 * root)),
         (geese(2 * finished, finished), "b", float(2 * finished) + float(seam) * (2 + 2 * root)),
     ):
-        (piece,) = [p for p in listed(block, settings).pieces if p.fabric == fabric]
+        (piece,) = [p for p in listed(block, chosen).pieces if p.fabric == fabric]
         assert piece.width.need == pytest.approx(need)
         assert -SAME <= piece.width.surplus < step + more
 
 
+@settings(max_examples=30)
 @given(lengths, seams, steps)
 def test_geese_never_lose_their_points(finished: Fraction, seam: Fraction, step: Fraction) -> None:
     """Half of what the large square has too much moves the point down: the small squares, which
     reach above the point, must have at least as much."""
-    settings = CuttingSettings(seam=seam, step=step, oversize={})
-    made = listed(geese(2 * finished, finished), settings)
+    chosen = CuttingSettings(seam=seam, step=step, oversize={})
+    made = listed(geese(2 * finished, finished), chosen)
     (large,) = [p for p in made.pieces if p.fabric == "b"]
     (small,) = [p for p in made.pieces if p.fabric == "a"]
     assert 2 * small.width.surplus >= large.width.surplus - SAME

@@ -64,6 +64,16 @@ def _laid(fabrics: Sequence[str]) -> _Laid | None:
     return None
 
 
+def _at_once(wanted: Wanted, laid: _Laid) -> int:
+    """Two squares give two units; where the other two fabrics differ, four squares give four."""
+    return 2 if wanted.fabrics[laid.right] == wanted.fabrics[laid.left] else 4
+
+
+FEW_SPARES = 2
+"""Hourglasses are made two at a time unless more than this many would be left over (common
+practice, no source)."""
+
+
 @dataclass(frozen=True, slots=True)
 class TwoAtATime:
     """Half-square triangles, untrimmed, laid crosswise on each other, sewn and cut apart like them:
@@ -76,23 +86,25 @@ class TwoAtATime:
         """If two fabrics that face each other are alike; else one of each hand would result."""
         return _laid(wanted.fabrics) is not None
 
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - one spare at most
-        """Always."""
-        return True
+    def suits(self, wanted: Wanted) -> bool:
+        """If few are left over."""
+        laid = _laid(wanted.fabrics)
+        return laid is not None and -wanted.count % _at_once(wanted, laid) <= FEW_SPARES
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: the squares of the fabric that is there twice, then those of the other fabric or
         fabrics."""
         laid = _laid(wanted.fabrics)
         assert laid is not None  # fits() was asked
-        pairs = -(-wanted.count // 2)
+        at_once = _at_once(wanted, laid)
+        rounds = -(-wanted.count // at_once)
+        pairs = rounds * at_once // 2
         cut = to_trim(need(wanted.like.unit.width, settings.seam), KIND, settings)
-        alike = wanted.fabrics[laid.right] == wanted.fabrics[laid.left]
 
         def squares(k: int, role: int, count: int) -> Piece:
             return square_piece(wanted, letters[k], role, cut, count, self.name, settings)
 
-        if alike:
+        if at_once == 2:
             # One kind of half-square triangle, half of them laid on the other half.
             pieces: tuple[Piece, ...] = (
                 squares(0, laid.shared, pairs),
@@ -102,7 +114,6 @@ class TwoAtATime:
             first = sewn_pair(cut.shown, pairs, (letters[0], letters[1]), one, settings)
             steps: tuple[Step, ...] = (first,)
         else:
-            rounds = -(-pairs // 2)
             pieces = (
                 squares(0, laid.shared, 2 * rounds),
                 squares(1, laid.right, rounds),
@@ -122,7 +133,7 @@ class TwoAtATime:
             settings,
             pieces,
             (*steps, cross),
-            gives=2 if alike else 4,
+            gives=at_once,
             made=2 * pairs,
             shift=-laid.shift,
         )
@@ -139,9 +150,9 @@ class FromTriangles:
         """Always."""
         return True
 
-    def suits(self, wanted: Wanted) -> bool:
-        """Where two at a time would make one of each hand."""
-        return _laid(wanted.fabrics) is None
+    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - two at a time comes first
+        """Always."""
+        return True
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: for each fabric, squares cut twice."""
