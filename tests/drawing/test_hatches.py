@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 
 import pytest
+import shapely
 
-from seamproof.drawing.hatches import Marks, hatch_name, marks
+from seamproof.drawing.hatches import Marks, Row, hatch_name, marks
 from seamproof.drawing.inks import PRINT, contrast, hatch_ink, mixed
 from seamproof.drawing.lettering import FABRIC_LETTERS
 
@@ -15,13 +15,29 @@ BOX = (0.0, 0.0, 60.0, 40.0)
 TWELVE = FABRIC_LETTERS[:12]
 
 
+def starts(row: Row) -> list[tuple[float, float]]:
+    """Where the dashes or dots of a row begin."""
+    (x0, y0), (x1, y1) = row.start, row.end
+    shares = [n * row.period / row.length for n in range(round(row.length / row.period) + 1)]
+    return [(x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in shares]
+
+
+def dots_of(found: Marks) -> list[tuple[float, float, float]]:
+    return [(*spot, row.radius) for row in found.rows if row.radius for spot in starts(row)]
+
+
 def ink(found: Marks) -> float:
     """How much ink a hatch lays, as a share of the box: grey mush has much."""
     x0, y0, x1, y1 = BOX
-    strokes = sum(
-        math.dist(a, b) for path in found.lines for a, b in itertools.pairwise(path)
-    ) + sum(2 * math.pi * r for _, _, r in found.rings)
-    dots = sum(math.pi * r * r for _, _, r in found.dots)
+    box = shapely.box(*BOX)
+
+    def inside(*path: tuple[float, float]) -> float:
+        return float(shapely.LineString(path).intersection(box).length)
+
+    strokes = sum(inside(*path) for path in found.lines)
+    strokes += sum(2 * math.pi * r for _, _, r in found.rings)
+    strokes += sum(inside(row.start, row.end) * row.on / row.period for row in found.rows)
+    dots = sum(math.pi * r * r for x, y, r in dots_of(found) if x0 < x < x1 and y0 < y < y1)
     return (strokes * PRINT.hatch + dots) / ((x1 - x0) * (y1 - y0))
 
 
@@ -37,7 +53,8 @@ def test_a_hatch_is_seen_and_does_not_grey_the_cloth(letter: str) -> None:
 
 @pytest.mark.parametrize("letter", TWELVE)
 def test_long_lines_run_where_no_usual_seam_runs(letter: str) -> None:
-    for path in marks(letter, BOX, PRINT.pitch).lines:
+    found = marks(letter, BOX, PRINT.pitch)
+    for path in (*found.lines, *((row.start, row.end) for row in found.rows if not row.radius)):
         if math.dist(path[0], path[-1]) < 20:
             continue
         (x0, y0), (x1, y1) = path[0], path[-1]
@@ -55,7 +72,10 @@ def test_patches_of_one_fabric_fit_together(letter: str) -> None:
     def centres(found: Marks) -> set[tuple[float, float]]:
         return {
             (round(x, 6), round(y, 6))
-            for x, y, _ in (*found.dots, *found.rings)
+            for x, y in (
+                *((x, y) for x, y, _ in found.rings),
+                *(spot for row in found.rows for spot in starts(row)),
+            )
             if inner[0] <= x <= inner[2] and inner[1] <= y <= inner[3]
         }
 

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import difflib
 import os
+import re
 import xml.etree.ElementTree as ET
 
 import pytest
 
-from seamproof.drawing.inks import SCREEN
+from seamproof.drawing.inks import PRINT, SCREEN
 from seamproof.drawing.scene import Cloth, Dimension, Letter, Paint, Scene, Stroke
 from seamproof.drawing.svg import svg
 from tests.cast import GOLDEN
@@ -81,6 +82,34 @@ def test_two_pictures_in_one_page_share_no_id() -> None:
 
     assert ids(one)
     assert not ids(one) & ids(two)
+
+
+def hatch_spots(text: str) -> list[tuple[float, float]]:
+    """Every point that a hatch passes: the open paths inside clips."""
+    found = []
+    for group in ET.fromstring(text).iter("{http://www.w3.org/2000/svg}g"):
+        for path in group:
+            for run in re.findall(r"M([^Ml]+)l([^M]+)", path.get("d", "")):
+                x, y = map(float, run[0].split())
+                found.append((x, y))
+                steps = [float(n) for n in re.findall(r"-?[\d.]+", run[1])]
+                for dx, dy in zip(steps[::2], steps[1::2], strict=True):
+                    x, y = x + dx, y + dy
+                    found.append((x, y))
+    return found
+
+
+@pytest.mark.parametrize("letter", "ABCDEFGHJKLM")
+def test_a_hatch_ends_with_its_cloth(letter: str) -> None:
+    """But for the dash or dot that lies over the edge, and what it is rounded to."""
+    apart = tuple((x + 3.0, y) for x, y in SQUARE)
+    paint = Paint(letter, "#F2EFE6")
+    written = svg(Scene((Cloth(SQUARE, paint), Cloth(apart, paint))), 1.0)
+    spots = hatch_spots(written) or [(0.0, 0.0)]
+    reach = PRINT.pitch
+    low, high = PRINT.margin - reach, PRINT.margin + 72 + reach
+    assert all(low < y < high for _, y in spots)
+    assert all(low < x < high or low + 216 < x < high + 216 for x, _ in spots)
 
 
 def test_the_same_scene_gives_the_same_bytes() -> None:

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 import shapely
 
+import seamproof.project
+from seamproof.draft.understanding import understand
 from seamproof.drawing.placing import clashes, fitting, place
 from seamproof.drawing.scene import Cloth, Letter, Stroke
+from seamproof.drawing.svg import svg
 from seamproof.figures.block import block_scene
 from seamproof.figures.cloth import paints
+from seamproof.project.reading import read_block
 from tests import by_hand, cast
+
+DEMO = Path(seamproof.project.__file__).parent / "demo"
 
 PAINTS = paints(by_hand.FABRICS)
 
@@ -48,3 +56,12 @@ def test_reference_blocks_can_be_pictured(name: str) -> None:
     placed = place(scene, fitting([scene], 240, 240))
     assert clashes(placed) == ()
     assert placed.width <= 240.1
+
+
+def test_a_picture_of_a_block_is_not_much_text() -> None:
+    """The demo's first block at the size in which `draft` draws it."""
+    drawn = read_block(DEMO / "blocks" / "lamp-room.yaml")
+    block, _ = understand(drawn.drawing)
+    assert block is not None
+    scene = block_scene(block, paints(drawn.project.fabrics), measure="in")
+    assert len(svg(scene, 5.0 / 12)) < 40_000

@@ -22,24 +22,45 @@ Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
+class Row:
+    """A straight row from `start` to `end`: drawn for `on`, left out for `off`, and so on. With a
+    `radius` it is a row of dots instead, `off` apart, the first at `start`."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    on: float
+    off: float
+    radius: float = 0.0
+
+    @property
+    def period(self) -> float:
+        """After how much it begins again."""
+        return self.on + self.off
+
+    @property
+    def length(self) -> float:
+        """From start to end."""
+        return math.dist(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True)
 class Marks:
-    """What a hatch puts on paper: `lines` to be drawn with the hatch pen, `dots` (x, y, radius) to
-    be filled and `rings` (x, y, radius) to be drawn round."""
+    """What a hatch puts on paper, drawn with the hatch pen: `lines`, `rows` of dashes or dots, and
+    `rings` (x, y, radius)."""
 
     lines: tuple[Path, ...] = ()
-    dots: tuple[tuple[float, float, float], ...] = ()
+    rows: tuple[Row, ...] = ()
     rings: tuple[tuple[float, float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class _Hatch:
+class _Family:
     """`draw` makes the marks of one row at height v between two u, with pitch 1; rows are `row`
     apart. Both are in a frame turned by `angle` degrees."""
 
-    name: str
     angle: float
     row: float
-    draw: Callable[[int, float, float, float], Iterator[Marks]]
+    draw: Callable[[int, float, float, float], Marks]
 
 
 def hatch_name(letter: str) -> str:
@@ -49,7 +70,7 @@ def hatch_name(letter: str) -> str:
     ('lines', 'bricks', 'close lines')
     """
     round_, number = divmod(hatch_number(letter), len(_HATCHES))
-    return ("close " if round_ else "") + _HATCHES[number].name
+    return ("close " if round_ else "") + _HATCHES[number][0]
 
 
 def marks(letter: str, box: Box, pitch: float) -> Marks:
@@ -60,29 +81,40 @@ def marks(letter: str, box: Box, pitch: float) -> Marks:
     (7, 0)
     """
     round_, number = divmod(hatch_number(letter), len(_HATCHES))
-    hatch = _HATCHES[number]
     p = pitch * (CLOSER if round_ else 1.0)
-    angle = math.radians(hatch.angle)
+    found = [_family(family, box, p) for family in _HATCHES[number][1]]
+    return Marks(
+        tuple(line for part in found for line in part.lines),
+        tuple(row for part in found for row in part.rows),
+        tuple(ring for part in found for ring in part.rings),
+    )
+
+
+def _family(family: _Family, box: Box, p: float) -> Marks:
+    angle = math.radians(family.angle)
     cos, sin = math.cos(angle), math.sin(angle)
     corners = [(x, y) for x in box[::2] for y in box[1::2]]
     us = [(x * cos + y * sin) / p for x, y in corners]
     vs = [(y * cos - x * sin) / p for x, y in corners]
     lines: list[Path] = []
-    dots: list[tuple[float, float, float]] = []
+    rows: list[Row] = []
     rings: list[tuple[float, float, float]] = []
 
     def turned(u: float, v: float) -> tuple[float, float]:
         return ((u * cos - v * sin) * p, (u * sin + v * cos) * p)
 
-    first = math.floor(min(vs) / hatch.row)
-    for row in range(first, math.ceil(max(vs) / hatch.row) + 1):
-        for part in hatch.draw(row, row * hatch.row, min(us), max(us)):
-            lines += [tuple(turned(u, v) for u, v in path) for path in part.lines]
-            dots += [(*turned(u, v), r * p) for u, v, r in part.dots]
-            rings += [(*turned(u, v), r * p) for u, v, r in part.rings]
+    first = math.floor(min(vs) / family.row)
+    for number in range(first, math.ceil(max(vs) / family.row) + 1):
+        part = family.draw(number, number * family.row, min(us), max(us))
+        lines += [tuple(turned(u, v) for u, v in path) for path in part.lines]
+        rings += [(*turned(u, v), r * p) for u, v, r in part.rings]
+        rows += [
+            Row(turned(*r.start), turned(*r.end), r.on * p, r.off * p, r.radius * p)
+            for r in part.rows
+        ]
     return Marks(
         tuple(path for path in lines if _touches(path, box, 0.0)),
-        tuple(dot for dot in dots if _touches((dot[:2],), box, dot[2])),
+        tuple(row for row in rows if _touches((row.start, row.end), box, row.radius)),
         tuple(ring for ring in rings if _touches((ring[:2],), box, ring[2])),
     )
 
@@ -104,79 +136,92 @@ def _along(start: float, end: float, step: float, shift: float = 0.0) -> Iterato
         yield n * step + shift
 
 
-def _lines(_row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    yield Marks(lines=(((u0, v), (u1, v)),))
+def _row(
+    v: float, ends: tuple[float, float], on: float, off: float, shift: float, radius: float = 0.0
+) -> Row:
+    """A row that covers the way between two u, in step with 0 + shift."""
+    places = list(_along(*ends, on + off, shift))
+    return Row((places[0], v), (places[-1] + on, v), on, off, radius)
 
 
-def _dots(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    for u in _along(u0, u1, 1.0, 0.5 * (row % 2)):
-        yield Marks(dots=((u, v, 0.1),))
+def _dot_row(v: float, ends: tuple[float, float], step: float, shift: float = 0.0) -> Row:
+    return _row(v, ends, 0.0, step, shift, _DOT)
 
 
-def _pairs(_row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    yield Marks(lines=(((u0, v), (u1, v)), ((u0, v + 0.3), (u1, v + 0.3))))
+_DOT = 0.1  # radius
 
 
-def _crosses(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    arm = 0.21
-    for u in _along(u0, u1, 1.1, 0.55 * (row % 2)):
-        yield Marks(lines=(((u - arm, v), (u + arm, v)), ((u, v - arm), (u, v + arm))))
+def _lines(_number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(lines=(((u0, v), (u1, v)),))
 
 
-def _dashes(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    for u in _along(u0, u1, 1.3, 0.65 * (row % 2)):
-        yield Marks(lines=(((u, v), (u + 0.8, v)),))
+def _dots(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rows=(_dot_row(v, (u0, u1), 1.0, 0.5 * (number % 2)),))
 
 
-def _rings(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    for u in _along(u0, u1, 1.2, 0.6 * (row % 2)):
-        yield Marks(rings=((u, v, 0.24),))
+def _pairs(_number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(lines=(((u0, v), (u1, v)), ((u0, v + 0.3), (u1, v + 0.3))))
 
 
-def _lines_and_dots(_row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    yield Marks(lines=(((u0, v), (u1, v)),))
-    for u in _along(u0, u1, 0.8):
-        yield Marks(dots=((u, v + 0.55, 0.1),))
+_ARM = 0.21  # of a cross
 
 
-def _lattice(_row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    yield Marks(lines=(((u0, v), (u1, v)),))
-    for u in _along(u0, u1, 0.95):
-        yield Marks(lines=(((u, v), (u, v + 0.95)),))
+def _level_arms(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rows=(_row(v, (u0, u1), 2 * _ARM, 1.1 - 2 * _ARM, 0.55 * (number % 2) - _ARM),))
 
 
-def _chevrons(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    for u in _along(u0, u1, 1.35, 0.675 * (row % 2)):
-        yield Marks(lines=(((u - 0.36, v + 0.3), (u, v), (u + 0.36, v + 0.3)),))
+def _upright_arms(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rows=(_row(v, (u0, u1), 2 * _ARM, 2.0 - 2 * _ARM, number % 2 - _ARM),))
 
 
-def _threes(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    for u in _along(u0, u1, 1.5, 0.75 * (row % 2)):
-        yield Marks(dots=((u, v, 0.1), (u + 0.34, v, 0.1), (u + 0.17, v + 0.3, 0.1)))
+def _dashes(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rows=(_row(v, (u0, u1), 0.8, 0.5, 0.65 * (number % 2)),))
 
 
-def _waves(_row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    crest = tuple((u, v + 0.17 * math.sin(2 * math.pi * u / 1.2)) for u in _along(u0, u1, 0.1))
-    yield Marks(lines=(crest,))
+def _rings(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rings=tuple((u, v, 0.24) for u in _along(u0, u1, 1.2, 0.6 * (number % 2))))
 
 
-def _bricks(row: int, v: float, u0: float, u1: float) -> Iterator[Marks]:
-    yield Marks(lines=(((u0, v), (u1, v)),))
-    for u in _along(u0, u1, 1.3, 0.65 * (row % 2)):
-        yield Marks(lines=(((u, v), (u, v + 0.65)),))
+def _lines_and_dots(_number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(lines=(((u0, v), (u1, v)),), rows=(_dot_row(v + 0.55, (u0, u1), 0.8),))
 
 
-_HATCHES = (
-    _Hatch("lines", 22.5, 0.8, _lines),
-    _Hatch("dots", 22.5, 0.75, _dots),
-    _Hatch("pairs of lines", 112.5, 1.15, _pairs),
-    _Hatch("crosses", 22.5, 1.0, _crosses),
-    _Hatch("running dashes", 67.5, 0.6, _dashes),
-    _Hatch("rings", 22.5, 0.95, _rings),
-    _Hatch("lines with dots", 157.5, 1.1, _lines_and_dots),
-    _Hatch("lattice", 22.5, 0.95, _lattice),
-    _Hatch("chevrons", 157.5, 0.85, _chevrons),
-    _Hatch("dots in threes", 22.5, 1.05, _threes),
-    _Hatch("waves", 157.5, 0.7, _waves),
-    _Hatch("bricks", 112.5, 0.65, _bricks),
+def _chevrons(number: int, v: float, u0: float, u1: float) -> Marks:
+    places = _along(u0, u1, 1.35, 0.675 * (number % 2))
+    return Marks(lines=tuple(((u - 0.36, v + 0.3), (u, v), (u + 0.36, v + 0.3)) for u in places))
+
+
+def _threes(number: int, v: float, u0: float, u1: float) -> Marks:
+    shift = 0.75 * (number % 2)
+    upper = (_dot_row(v, (u0, u1), 1.5, shift + more) for more in (0.0, 0.34))
+    return Marks(rows=(*upper, _dot_row(v + 0.3, (u0, u1), 1.5, shift + 0.17)))
+
+
+def _waves(_number: int, v: float, u0: float, u1: float) -> Marks:
+    places = _along(u0, u1, _WAVE / 8)
+    return Marks(lines=(tuple((u, v + 0.17 * math.sin(2 * math.pi * u / _WAVE)) for u in places),))
+
+
+_WAVE = 1.2  # length of one wave, drawn in eight
+
+
+def _brick_ends(number: int, v: float, u0: float, u1: float) -> Marks:
+    return Marks(rows=(_row(v, (u0, u1), 0.65, 0.65, 0.65 * (number % 2)),))
+
+
+_HATCHES: tuple[tuple[str, tuple[_Family, ...]], ...] = (
+    ("lines", (_Family(22.5, 0.8, _lines),)),
+    ("dots", (_Family(22.5, 0.75, _dots),)),
+    ("pairs of lines", (_Family(112.5, 1.15, _pairs),)),
+    ("crosses", (_Family(22.5, 1.0, _level_arms), _Family(112.5, 0.55, _upright_arms))),
+    ("running dashes", (_Family(67.5, 0.6, _dashes),)),
+    ("rings", (_Family(22.5, 0.95, _rings),)),
+    ("lines with dots", (_Family(157.5, 1.1, _lines_and_dots),)),
+    ("lattice", (_Family(22.5, 0.95, _lines), _Family(112.5, 0.95, _lines))),
+    ("chevrons", (_Family(157.5, 0.85, _chevrons),)),
+    ("dots in threes", (_Family(22.5, 1.05, _threes),)),
+    ("waves", (_Family(157.5, 0.7, _waves),)),
+    ("bricks", (_Family(112.5, 0.65, _lines), _Family(202.5, 0.65, _brick_ends))),
 )
+"""Name and families of rows. Where a second family is turned by a quarter, its `v` runs against the
+first one's `u`."""

@@ -149,11 +149,11 @@ class _Setter:
         first = run[0]
         if isinstance(first, Cloth):
             return [self._cloth([s for s in run if isinstance(s, Cloth)])]
+        if isinstance(first, Stroke):
+            return self._strokes([s for s in run if isinstance(s, Stroke)])
         return [mark for shape in run for mark in self._other(shape)]
 
     def _other(self, shape: Shape) -> list[Mark]:
-        if isinstance(shape, Stroke):
-            return self._stroke(shape)
         if isinstance(shape, Dimension):
             return self._dimension(shape)
         if isinstance(shape, Letter):
@@ -181,16 +181,21 @@ class _Setter:
     def _slip(self, points: float) -> float:
         return points * self.medium.per_inch / PRINT.per_inch
 
-    def _stroke(self, stroke: Stroke) -> list[Mark]:
-        pen = self.medium.pens[stroke.kind]
-        slip = self._slip(stroke.slip)
-        path = tuple(self.at(spot, slip) for spot in stroke.points)
-        if stroke.kind != "cut":
-            return [Drawn((path,), pen, stroke.closed)]
+    def _strokes(self, run: Sequence[Stroke]) -> list[Mark]:
+        first = run[0]
+        pen = self.medium.pens[first.kind]
+        slip = self._slip(first.slip)
+        paths = tuple(tuple(self.at(spot, slip) for spot in stroke.points) for stroke in run)
+        if first.kind != "cut":
+            return [Drawn(paths, pen, first.closed)]
+        return [Drawn(tuple(part for path in paths for part in self._cut(path)), pen)]
+
+    def _cut(self, path: Path) -> tuple[Path, ...]:
+        """A cut runs past the cloth and ends in bars."""
         start = _beyond(path[1], path[0], self.medium.past)
         end = _beyond(path[-2], path[-1], self.medium.past)
         bars = (_bar(path[1], start, self.medium.bar), _bar(path[-2], end, self.medium.bar))
-        return [Drawn(((start, *path[1:-1], end), *bars), pen)]
+        return ((start, *path[1:-1], end), *bars)
 
     def _dimension(self, shape: Dimension) -> list[Mark]:
         a, b = self.at(shape.start), self.at(shape.end)
@@ -267,12 +272,14 @@ _CAP = 0.668  # height of capitals in Atkinson Hyperlegible Next, share of the t
 
 
 def _runs(shapes: Iterable[Shape]) -> list[list[Shape]]:
-    """Neighbours that are drawn in one go: pieces of one cloth, side and slip."""
+    """Neighbours that are drawn in one go: pieces of one cloth, side and slip, lines of a kind."""
 
     def key(numbered: tuple[int, Shape]) -> object:
         number, shape = numbered
         if isinstance(shape, Cloth):
             return (shape.paint, shape.side, shape.slip, shape.veiled)
+        if isinstance(shape, Stroke):
+            return (shape.kind, shape.closed, shape.slip)
         return number
 
     return [[shape for _, shape in run] for _, run in groupby(enumerate(shapes), key)]

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
-from seamproof.drawing.hatches import Box, Path, marks
+import shapely
+from shapely import Geometry
+
+from seamproof.drawing.hatches import Box, Path, Row, marks
 from seamproof.drawing.inks import PRINT, WHITE, Medium, Pen, hatch_ink
 from seamproof.drawing.lettering import FAMILY
 from seamproof.drawing.placing import Area, Disc, Drawn, Mark, Placed, Text, place
@@ -25,9 +29,8 @@ def svg(scene: Scene, scale: float, medium: Medium = PRINT, *, name: str = "") -
 def written(placed: Placed, *, name: str = "") -> str:
     """A placed picture as an SVG document; see :func:`svg`.
 
-    >>> print(written(place(Scene(()), 1.0)))
-    <svg xmlns="http://www.w3.org/2000/svg" width="1.2pt" height="1.2pt" viewBox="0 0 1.2 1.2">
-    </svg>
+    >>> written(place(Scene(()), 1.0)).splitlines()[1:]
+    ['</svg>']
     """
     width, height = _n(placed.width), _n(placed.height)
     unit = placed.medium.unit
@@ -36,7 +39,7 @@ def written(placed: Placed, *, name: str = "") -> str:
     body = [text for mark in placed.marks for text in writer.mark(mark)]
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}{unit}" height="{height}{unit}"'
-        f' viewBox="0 0 {width} {height}"{says}>'
+        f' viewBox="0 0 {width} {height}" font-family="{FAMILY}"{says}>'
     )
     return "\n".join([head, *body, "</svg>"])
 
@@ -77,29 +80,78 @@ class _Writer:
         ]
 
     def _hatch(self, area: Area) -> list[str]:
+        """The hatch, no further than the cloth reaches."""
         assert area.paint is not None
         colour, opacity = hatch_ink(area.colour)
         found = marks(area.paint.letter, _box(area.paths), self.medium.pitch)
-        boxes = [_box([path]) for path in area.paths]
-        lines = _d(path for path in found.lines if _meet(_box([path]), boxes))
-        lines += "".join(
-            _circle(x, y, r) for x, y, r in found.rings if _meet((x, y, x, y), boxes, r)
+        cloth = shapely.union_all([shapely.make_valid(shapely.Polygon(p)) for p in area.paths])
+        shapely.prepare(cloth)
+        near = cloth.buffer(self.medium.hatch)
+        whole = _lines_within(found.lines, near)
+        whole += "".join(
+            _ring(x, y, r) for x, y, r in found.rings if cloth.distance(shapely.Point(x, y)) < r
         )
-        dots = [(x, y, r) for x, y, r in found.dots if _meet((x, y, x, y), boxes, r)]
-        result = []
-        if lines:
-            result.append(
-                f'<path d="{lines}" fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
-                f' stroke-width="{_n(self.medium.hatch)}"/>'
-            )
-        if dots:
-            # A stroke of next to no length with round ends is a dot in a fifth of the text.
-            d = "".join(f"M{_n(x)} {_n(y)}h.01" for x, y, _ in dots)
-            result.append(
-                f'<path d="{d}" fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
-                f' stroke-width="{_n(2 * dots[0][2])}" stroke-linecap="round"/>'
-            )
-        return result
+        pen = f'fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
+        thin = f'{pen} stroke-width="{_n(self.medium.hatch)}"'
+        drawn = [f'<path d="{whole}" {thin}/>'] if whole else []
+        for kind, rows in _by_rhythm(found.rows):
+            d = _rows_within(rows, cloth.buffer(self.medium.hatch + kind.radius))
+            if not d:
+                continue
+            # A dash of next to no length with round ends is a dot.
+            on, off = (kind.on, kind.off) if kind.on else (_POINT, kind.off - _POINT)
+            look = f'{pen} stroke-width="{_n(2 * kind.radius)}" stroke-linecap="round"'
+            dash = f'stroke-dasharray="{_n(on)} {_n(off)}"'
+            drawn.append(f'<path d="{d}" {look if kind.radius else thin} {dash}/>')
+        return drawn
+
+
+_POINT = 0.01
+
+
+def _by_rhythm(rows: Iterable[Row]) -> list[tuple[Row, list[Row]]]:
+    """Rows that are drawn alike, with one that stands for them."""
+    alike: dict[tuple[float, ...], list[Row]] = {}
+    for row in rows:
+        alike.setdefault((row.on, row.off, row.radius), []).append(row)
+    return [(some[0], some) for some in alike.values()]
+
+
+def _lines_within(lines: Iterable[Path], cloth: Geometry) -> str:
+    """What of lines lies on the cloth."""
+    held = shapely.intersection([shapely.LineString(line) for line in lines], cloth)
+    return "".join(_run(piece.coords) for found in held for piece in _pieces(found))
+
+
+def _rows_within(rows: Iterable[Row], cloth: Geometry) -> str:
+    """Rows of dashes as far as they lie on the cloth; each piece begins where a dash begins."""
+    found = []
+    for row in rows:
+        held = shapely.LineString((row.start, row.end)).intersection(cloth)
+        ends = sorted(
+            tuple(sorted(math.dist(row.start, spot) for spot in (p.coords[0], p.coords[-1])))
+            for p in _pieces(held)
+        )
+        done = -1.0
+        for low, high in ends:
+            begins = math.floor(low / row.period) * row.period
+            if begins + row.on < low:  # that dash ends before the cloth begins
+                begins += row.period
+            begins = max(begins, done)  # one that reaches over a gap is not drawn twice
+            if begins < high:
+                found.append(_run((_at(row, begins), _at(row, high))))
+                done = math.ceil(high / row.period) * row.period
+    return "".join(found)
+
+
+def _at(row: Row, way: float) -> tuple[float, float]:
+    (x0, y0), (x1, y1) = row.start, row.end
+    share = way / row.length
+    return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+
+
+def _pieces(found: Geometry) -> list[shapely.LineString]:
+    return [p for p in getattr(found, "geoms", [found]) if isinstance(p, shapely.LineString) and p]
 
 
 def _drawn(drawn: Drawn) -> list[str]:
@@ -126,7 +178,7 @@ def _text(text: Text) -> str:
             f'<tspan x="{_n(x + run.x)}" y="{_n(y - run.rise)}"{size}>{escape(run.text)}</tspan>'
         )
     return (
-        f'<text font-family="{FAMILY}" font-size="{_n(text.line.size)}"'
+        f'<text font-size="{_n(text.line.size)}"'
         f' font-weight="{text.line.weight}" fill="{text.colour}">{"".join(spans)}</text>'
     )
 
@@ -136,26 +188,28 @@ def _d(paths: Iterable[Path], *, closed: bool = False) -> str:
     return "".join("M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in path) + end for path in paths)
 
 
-def _circle(x: float, y: float, r: float) -> str:
-    return (
-        f"M{_n(x - r)} {_n(y)}a{_n(r)} {_n(r)} 0 1 0 {_n(2 * r)} 0"
-        f"a{_n(r)} {_n(r)} 0 1 0 {_n(-2 * r)} 0Z"
-    )
+def _run(spots: Iterable[tuple[float, float]]) -> str:
+    """An open path, each spot told from the one before, which takes less text."""
+    (x, y), *others = spots
+    x, y = round(x, 1), round(y, 1)
+    parts = [f"M{_n(x)} {_n(y)}l"]
+    for i, spot in enumerate(others):
+        dx, dy = round(spot[0], 1) - x, round(spot[1], 1) - y
+        parts.append(f"{' ' if i else ''}{_n(dx)} {_n(dy)}")
+        x, y = x + dx, y + dy
+    return "".join(parts)
+
+
+def _ring(x: float, y: float, r: float) -> str:
+    """Almost all of a circle in one arc; closing it adds what is missing."""
+    radius = _n(r)
+    return f"M{_n(round(x - r, 1))} {_n(round(y, 1))}a{radius} {radius} 0 1 0 0 {_n(_POINT)}Z"
 
 
 def _box(paths: Iterable[Path]) -> Box:
     spots = [spot for path in paths for spot in path]
     xs, ys = [x for x, _ in spots], [y for _, y in spots]
     return (min(xs), min(ys), max(xs), max(ys))
-
-
-def _meet(box: Box, boxes: Iterable[Box], more: float = 0.0) -> bool:
-    """Whether a mark can be seen in one of the pieces of cloth."""
-    x0, y0, x1, y1 = box
-    return any(
-        x0 - more <= right and x1 + more >= left and y0 - more <= bottom and y1 + more >= top
-        for left, top, right, bottom in boxes
-    )
 
 
 def _n(value: float) -> str:
