@@ -177,7 +177,7 @@ def _made_fault(
     at_once = 1
     if any(piece.shape == "strip" for piece in recipe.pieces):
         # Slices of one set go into many units: what the last step does is one round.
-        at_once = made // recipe.steps[-1].takes[0].count
+        at_once = made // max(recipe.steps[-1].takes[0].count, 1)
     for piece in (piece for piece in recipe.pieces if piece.shape != "strip"):
         # Patches that one cut piece, or one triangle of it, gives, over those that a unit shows.
         each = patches[piece.letter] // max(rows[piece.letter], 1) // MOST_COPIES[piece.split]
