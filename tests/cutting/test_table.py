@@ -20,6 +20,7 @@ from seamproof.cutting.table import (
 )
 from seamproof.length.rounding import SAME
 from seamproof.plane.predicates import area, box
+from tests.cutting.drawn import geese, listed
 
 F = Fraction
 O, D = F(0), exact(math.sqrt(2) / 4)
@@ -86,3 +87,11 @@ def test_what_two_have_in_common() -> None:
 def test_one_side_of_a_line() -> None:
     left = beside(rectangle(O, O, F(2), F(2)), ((F(1), F(2)), (F(1), O)), -1)
     assert left == rectangle(O, O, F(1), F(2))
+
+
+def test_skies_that_share_a_slanted_side_in_part_are_one_piece() -> None:
+    # Geese 11 1/16 in high with 3/8 in seams on a metric ruler: floats left a gap along that side.
+    settings = CuttingSettings(seam=F(3, 8), step=F(5, 127), oversize={})
+    made = listed(geese(F(177, 8), F(177, 16)), settings)
+    (recipe,) = [recipe for recipe in made.recipes if recipe.steps]
+    assert len(recipe.steps[1].gives[0].corners) == 4

@@ -109,7 +109,7 @@ def opened(
         allowance = _over(_beside(upper, stitched, -which), stitched)
         shown += [_beside(allowance, ear, 1) for ear in ears]
     known = [(exact(x), exact(y)) for part in shown for x, y in part.exterior.coords]
-    return polygon_of(shapely.union_all(shown, grid_size=_WELD), known)
+    return polygon_of(_welded(shown), known)
 
 
 def within(outer: Polygon, inner: Polygon) -> Polygon:
@@ -175,6 +175,8 @@ def moved(line: Line, by: Fraction) -> Line:
 def polygon_of(shape: Shape, known: Iterable[Point]) -> Polygon:
     """A computed outline, clockwise as seen from the upper left corner on, with known corners
     exactly where they were."""
+    if shape.geom_type == "MultiPolygon":
+        shape = max(shape.geoms, key=lambda part: part.area)  # but for crumbs of the welding
     places = list(known)
     points = []
     for x, y in list(shape.exterior.coords)[:-1]:
@@ -187,6 +189,20 @@ def polygon_of(shape: Shape, known: Iterable[Point]) -> Polygon:
         corners = corners[::-1]
     start = min(range(len(corners)), key=lambda i: (sum(corners[i]), corners[i]))
     return corners[start:] + corners[:start]
+
+
+def _welded(shapes: Sequence[Shape]) -> Shape:
+    """The union of outlines that share sides. Where a slanted side is shared in part only, floats
+    may leave a gap along it: then everything is made a hair larger for the union."""
+    union = shapely.union_all(shapes, grid_size=_WELD)
+    if union.geom_type == "Polygon":
+        return union
+    larger = [shape.buffer(_HAIR, join_style="mitre") for shape in shapes]
+    return shapely.union_all(larger).buffer(-_HAIR, join_style="mitre")
+
+
+_HAIR = 2.0**-26
+"""Inches: sixteen welds, and a sixty-fourth of what a coordinate is kept to."""
 
 
 def _shape(corners: Sequence[Point]) -> Shape:
