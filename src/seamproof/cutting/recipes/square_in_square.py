@@ -4,7 +4,7 @@ of a square, opposite ones first, so that a larger square on its point comes of 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
@@ -179,33 +179,81 @@ class _Round:
 
     def steps(self) -> list[Step]:
         """The first pair, its tips, the second pair, and trimming; with exact sizes only the
-        pairs."""
-        first = self._first_pair()
-        if self.settings.sizes == "exact":
-            return [first, self._second_pair(first.gives[0])]
-        tips = self._tips(first.gives[0])
-        second = self._second_pair(tips.gives[0])
-        return [first, tips, second, self._trimming(second.gives[0])]
-
-    def _first_pair(self) -> Step:
-        """Right and left. Exact tips are dog ears; larger ones are trimmed in a step of its own."""
-        c, s, half = self.side, self.settings.seam, exact(float(self.leg) / ROOT2)
+        pairs, since then the tips are dog ears."""
+        c, o, s = self.side, Fraction(0), self.settings.seam
+        half = exact(float(self.leg) / ROOT2)
         low, mid, high = c / 2 - half, c / 2, c / 2 + half
-        square = rectangle(Fraction(0), Fraction(0), c, c)
-        right: Polygon = ((c, low), (c, high), (c - half, mid))
-        left: Polygon = ((Fraction(0), high), (Fraction(0), low), (half, mid))
-        seams: list[Line] = [((c - s, low), (c - s, high)), ((s, high), (s, low))]
-        ears = [(b, a) for a, b in self._edges()]
-        shown = opened(square, [right], seams[0], ears=ears)
-        shown = opened(shown, [left], seams[1], ears=ears)
-        if self.settings.sizes == "exact":
-            shown = self._without_tips(shown)
-        return self._sewing(
-            Stock(self.name, square, self.wanted.count),
-            [(self.letters[1], right), (self.letters[3], left)],
-            seams,
-            Stock(self._called("sides on"), shown, self.wanted.count),
+        top, right, bottom, left = (
+            _Laid(self.letters[0], ((low, o), (high, o), (mid, half)), ((low, s), (high, s))),
+            _Laid(
+                self.letters[1],
+                ((c, low), (c, high), (c - half, mid)),
+                ((c - s, low), (c - s, high)),
+            ),
+            _Laid(
+                self.letters[2],
+                ((high, c), (low, c), (mid, c - half)),
+                ((high, c - s), (low, c - s)),
+            ),
+            _Laid(self.letters[3], ((o, high), (o, low), (half, mid)), ((s, high), (s, low))),
         )
+        square = Stock(self.name, rectangle(o, o, c, c), self.wanted.count)
+        if self.settings.sizes == "exact":
+            first = self._pair(square, (right, left), "sides on", tips=True)
+            to = self._ordered(self._upright(self.to))
+            done = Stock(self.gives, to, square.count)
+            return [*first, *self._pair(first[-1].gives[0], (top, bottom), "sewn", done=done)]
+        first = self._pair(square, (right, left), "sides on", tips=True)
+        tips = self._tips(first[-1].gives[0])
+        large = exact(float(c) / ROOT2 + float(self.leg) - 2 * ROOT2 * float(s))
+        done = Stock(self._called("sewn"), self._upright(large), square.count)
+        second = self._pair(tips.gives[0], (top, bottom), "sewn", done=done)
+        return [*first, tips, *second, self._trimming(done)]
+
+    def _pair(
+        self,
+        ground: Stock,
+        pair: tuple[_Laid, _Laid],
+        called: str,
+        *,
+        tips: bool = False,
+        done: Stock | None = None,
+    ) -> list[Step]:
+        """Two opposite triangles: both at once, or, if the tip of one would be caught in the seam
+        of the other, one after the other. `tips` of the first pair stick out beyond the sides that
+        have no triangle yet. What is `done` at the end of the second is shown upright, so all of
+        that pair is turned an eighth back."""
+        caught = pair[0].depth + self.settings.seam >= self.side
+        ears = [(b, a) for a, b in self._edges()] if tips else []
+        turn = _as_it_is if done is None else _turned_back
+        steps = []
+        for number, some in enumerate([[laid] for laid in pair] if caught else [pair], start=1):
+            shown = ground.corners
+            for laid in some:
+                shown = opened(shown, [laid.triangle], laid.seam, ears=ears)
+            if tips and self.settings.sizes == "exact":
+                shown = self._without_tips(shown)
+            last = number == (2 if caught else 1)
+            gives = Stock(
+                self._called(called if last else f"first of {called}"), shown, ground.count
+            )
+            told = done if last and done is not None else replace(gives, corners=turn(shown))
+            steps.append(
+                Step(
+                    "sew",
+                    takes=(
+                        replace(ground, corners=turn(ground.corners)),
+                        *(Stock(x.letter, turn(x.triangle), ground.count, "down") for x in some),
+                    ),
+                    gives=(told,),
+                    stitched=tuple(
+                        _line(turn(sewn_run(ground.corners, x.triangle, x.seam))) for x in some
+                    ),
+                    measure=measured(told.corners, self.settings.step),
+                )
+            )
+            ground = gives
+        return steps
 
     def _edges(self) -> tuple[Line, Line]:
         """The sides of the square that have no triangle yet, each with the square on its right."""
@@ -226,25 +274,6 @@ class _Round:
             gives=(Stock(self._called("tips trimmed"), shown, sewn.count),),
             cuts=tuple(((left, a[1]), (right, a[1])) for a, _ in self._edges()),
             measure=measured(shown, self.settings.step),
-        )
-
-    def _second_pair(self, sewn: Stock) -> Step:
-        """Top and bottom, all turned an eighth back so that the result lies upright."""
-        c, s, half = self.side, self.settings.seam, exact(float(self.leg) / ROOT2)
-        low, mid, high = c / 2 - half, c / 2, c / 2 + half
-        top: Polygon = ((low, Fraction(0)), (high, Fraction(0)), (mid, half))
-        bottom: Polygon = ((high, c), (low, c), (mid, c - half))
-        seams: list[Line] = [((low, s), (high, s)), ((high, c - s), (low, c - s))]
-        if self.settings.sizes == "exact":
-            done = Stock(self.gives, self._ordered(self._upright(self.to)), sewn.count)
-        else:
-            large = exact(float(c) / ROOT2 + float(self.leg) - 2 * ROOT2 * float(s))
-            done = Stock(self._called("sewn"), self._upright(large), sewn.count)
-        return self._sewing(
-            Stock(sewn.what, _turned_back(sewn.corners), sewn.count),
-            [(self.letters[0], _turned_back(top)), (self.letters[2], _turned_back(bottom))],
-            [_turned_line(seam) for seam in seams],
-            done,
         )
 
     def _upright(self, side: Fraction) -> Polygon:
@@ -273,26 +302,25 @@ class _Round:
             measure=measured(to, self.settings.step),
         )
 
-    def _sewing(
-        self,
-        ground: Stock,
-        laid: Sequence[tuple[str, Polygon]],
-        seams: Sequence[Line],
-        gives: Stock,
-    ) -> Step:
-        return Step(
-            "sew",
-            takes=(
-                ground,
-                *(Stock(letter, triangle, ground.count, "down") for letter, triangle in laid),
-            ),
-            gives=(gives,),
-            stitched=tuple(
-                sewn_run(ground.corners, triangle, seam)
-                for (_, triangle), seam in zip(laid, seams, strict=True)
-            ),
-            measure=measured(gives.corners, self.settings.step),
-        )
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A triangle where it is laid face down on a side, clockwise as seen from the ends of that side
+    on, and the line of its seam."""
+
+    letter: str
+    triangle: Polygon
+    seam: Line
+
+    @property
+    def depth(self) -> Fraction:
+        """How far its tip reaches over the square."""
+        (a, _, tip) = self.triangle
+        return abs(tip[1] - a[1]) if self.seam[0][1] == self.seam[1][1] else abs(tip[0] - a[0])
+
+
+def _as_it_is(corners: Polygon) -> Polygon:
+    return corners
 
 
 def _turned_back(corners: Polygon) -> Polygon:
@@ -300,8 +328,8 @@ def _turned_back(corners: Polygon) -> Polygon:
     return tuple((exact(float(x + y) / ROOT2), exact(float(y - x) / ROOT2)) for x, y in corners)
 
 
-def _turned_line(line: Line) -> Line:
-    a, b = _turned_back(line)
+def _line(ends: Polygon) -> Line:
+    a, b = ends
     return (a, b)
 
 
