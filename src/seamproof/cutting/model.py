@@ -202,6 +202,7 @@ class CuttingSettings:
     oversize: Mapping[str, Fraction] = field(
         default_factory=lambda: {
             "half-square triangle": Fraction(1, 8),
+            "half-rectangle triangle": Fraction(1, 8),
             "hourglass": Fraction(1, 4),
             "flying geese": Fraction(1, 4),
             "square-in-a-square": Fraction(1, 2),
@@ -227,6 +228,7 @@ class CuttingSettings:
             squaring=CM * 5 / 2,
             oversize={
                 "half-square triangle": METRIC_STEP,
+                "half-rectangle triangle": METRIC_STEP,
                 "hourglass": METRIC_STEP * 2,
                 "flying geese": METRIC_STEP * 2,
                 "square-in-a-square": METRIC_STEP * 5,

@@ -31,8 +31,9 @@ from seamproof.proof.stock import Thing, shared
 SHARE = 0.005
 """A wasted share is given in whole parts of a hundred; half of one is the rounding."""
 
-OFF_GRAIN = math.sin(math.radians(1))
-"""An edge that leaves the thread by less than a degree is on the grain: nobody cuts nearer."""
+OFF_GRAIN = math.sin(math.radians(3))
+"""An edge that leaves the thread by less than three degrees is on the grain: so much cloth that was
+pulled straight by hand may be off."""
 
 
 def description_faults(

@@ -7,7 +7,7 @@ by how many patches one cut piece gives:
   itself, the square of which a folded corner is half, and the whole that such corners are sewn to.
   A template, or a shape cut from a strip, is the patch with its allowances;
 - *two* (a square or rectangle cut on one diagonal, before or after sewing): the legs of the
-  right-angled triangle with its allowances;
+  right-angled triangle with its allowances; more for rectangles that are laid crosswise whole;
 - *four* (a square cut on both diagonals): its hypotenuse;
 - *eight* (a square cut on both diagonals and half-way across): both legs in a row.
 
@@ -79,12 +79,24 @@ def _ways(piece: Piece, patch: Polygon, gives: int, seam: float) -> list[tuple[f
         return [(width + 2 * seam, height + 2 * seam) for width, height in _spans(patch)]
     legs = right_legs(grown)
     if gives == 2 and legs is not None:
+        if piece.shape == "rectangle" and piece.split == "whole":
+            return [_crosswise(*legs, seam)]
         return [legs]
     if gives == _IN_HALVES and legs is not None and abs(legs[0] - legs[1]) <= SAME:
         return [(2 * legs[0], 2 * legs[0])]
     if gives == 4 and legs is not None and abs(legs[0] - legs[1]) <= SAME:
         return [(abs(complex(*legs)), abs(complex(*legs)))]
     return []
+
+
+def _crosswise(one: float, other: float, seam: float) -> tuple[float, float]:
+    """Two rectangles laid diagonal on diagonal, sewn and cut apart: the triangles lie end on end,
+    and are shifted along the seam when they are trimmed, until the angles of the finished patches
+    meet. Each angle's bisector runs from the raw corner to the finished one."""
+    long = math.hypot(one, other)
+    tips = [seam / math.tan(math.atan2(a, b) / 2) for a, b in ((one, other), (other, one))]
+    larger = 1 + abs(tips[0] - tips[1]) / long
+    return one * larger, other * larger
 
 
 def _spans(patch: Polygon) -> list[tuple[float, float]]:

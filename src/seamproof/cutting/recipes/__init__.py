@@ -5,6 +5,7 @@ from __future__ import annotations
 from seamproof.cutting.recipes import (
     flipped,
     geese,
+    half_rectangle,
     half_square,
     hourglass,
     log_cabin,
@@ -18,6 +19,8 @@ METHODS: tuple[Method, ...] = (
     half_square.TwoAtATime(),
     half_square.FromTriangles(),
     half_square.FourAtATime(),
+    half_rectangle.FromTriangles(),
+    half_rectangle.TwoAtATime(),
     hourglass.TwoAtATime(),
     hourglass.FromTriangles(),
     geese.FourAtATime(),
