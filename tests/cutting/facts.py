@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import csv
 import re
+from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
+
+import pytest
 
 from tests.cast import TABLES
 
@@ -63,3 +66,47 @@ def facts(*families: str) -> list[Fact]:
 def checked(*families: str) -> list[Fact]:
     """Those of them that are numbers."""
     return [fact for fact in facts(*families) if fact.relation != "prose"]
+
+
+@dataclass(frozen=True)
+class Disputed:
+    """One row that does not hold: what was published, what does hold, and why."""
+
+    id: str
+    family: str
+    inputs: str
+    published: str
+    holds_up: str
+    source: str
+    why: str
+
+
+def disputed(*families: str) -> list[Disputed]:
+    """The published numbers of these families that do not hold."""
+    with (TABLES / "disputed.csv").open(encoding="utf-8", newline="") as file:
+        return [
+            Disputed(*(r[name] for name in Disputed.__dataclass_fields__))
+            for r in csv.DictReader(file)
+            if r["family"] in families
+        ]
+
+
+class Tally:
+    """Which rows of some families a module tests: `counted` says how many each family has, prose
+    included, so that a row that is lost, or added and not tested, is noticed."""
+
+    def __init__(self, **counted: int) -> None:
+        self.counted = counted
+        self.tested: set[str] = set()
+
+    def rows(self, *families: str) -> pytest.MarkDecorator:
+        """A test of all rows of these families that are numbers."""
+        chosen = checked(*families)
+        self.tested.update(fact.id for fact in chosen)
+        return pytest.mark.parametrize("fact", chosen, ids=lambda fact: fact.id)
+
+    def faults(self) -> tuple[dict[str, int], set[str]]:
+        """Families whose count is another, and rows that no test was given."""
+        counts = Counter(fact.family for fact in facts(*self.counted))
+        wrong = {name: counts[name] for name, n in self.counted.items() if counts[name] != n}
+        return wrong, {fact.id for fact in checked(*self.counted)} - self.tested
