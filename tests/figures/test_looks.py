@@ -100,3 +100,20 @@ def _piece(letter: str, fabric: str, side: Fraction):  # type: ignore[no-untyped
 
     plain = by_hand.cutting().pieces[-1]
     return replace(plain, letter=letter, fabric=fabric, width=size(side), height=size(side))
+
+
+def test_a_corner_left_in_covers_the_corner_too() -> None:
+    two, four, none = Fraction(2), Fraction(4), Fraction(0)
+    seam = ((none, two), (two, none))  # what is folded lies on its right
+    step = Step(
+        "sew",
+        (Stock("Ca", square(four), 1), Stock("Da", square(two), 1, "down")),
+        (Stock("flipped", square(four), 1),),
+        drawn=(seam,),
+        stitched=(seam,),
+        left_in=True,
+    )
+    (looking,) = followed([step], [_piece("Ca", "c", four), _piece("Da", "d", two)])
+    assert areas(looking.gives[0]) == pytest.approx({"c": 16 - 2, "d": 2})
+    assert fabric_at(looking.gives[0], 0.3, 0.3) == "d"
+    assert fabric_at(looking.gives[0], 1.5, 1.5) == "c"
