@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cutting.checks import METHOD_DOES_NOT_FIT, METHOD_UNUSED, UNKNOWN_METHOD
 from seamproof.cutting.model import CuttingSettings
-from seamproof.cutting.recipes import METHODS, strip_sets
-from seamproof.cutting.recipes.making import Method, Wanted
+from seamproof.cutting.recipes import METHODS, split_quarter, strip_sets
+from seamproof.cutting.recipes.making import Method, Wanted, plain
 from seamproof.cutting.recipes.patches import PATCH_METHODS
 from seamproof.findings import Finding, Where
 from seamproof.piecing.leaves import PlacedLeaf, put, within
@@ -77,17 +78,46 @@ def choose(
                 mend="leave it out, or look whether another unit was meant",
                 where=Where(block=block),
             )
+    found.update(_unknown_to_patches(used, settings, block))
     units.reverse()
-    return Chosen(tuple(units), loose, sewn), tuple(found.values())
+    return Chosen(_with_twins(units, settings), loose, sewn), tuple(found.values())
 
 
-def plain(text: str) -> str:
-    """A method's name without what people write differently.
+def _with_twins(
+    units: Sequence[tuple[Wanted, Method]], settings: CuttingSettings
+) -> tuple[tuple[Wanted, Method], ...]:
+    """Units of either hand brought together where the method makes both at a time."""
+    both = next(method for method in METHODS if isinstance(method, split_quarter.TwoAtATime))
+    named = settings.methods.get(split_quarter.KIND)
+    left = list(units)
+    found = []
+    while left:
+        want, method = left.pop(0)
+        others = (unit for unit in left if unit[0].kind == want.kind == split_quarter.KIND)
+        other = next((unit for unit in others if split_quarter.twins(want, unit[0])), None)
+        if other is not None:
+            pair = replace(want, twin=other[0])
+            if method is both or (named is None and both.suits(pair)):
+                left.remove(other)
+                want, method = pair, both
+        found.append((want, method))
+    return tuple(found)
 
-    >>> plain("Stitch and  flip"), plain("two-at-a-time")
-    ('stitch and flip', 'two at a time')
-    """
-    return re.sub(r"[\s_-]+", " ", text).strip().lower()
+
+def _unknown_to_patches(
+    used: AbstractSet[str], settings: CuttingSettings, block: str
+) -> dict[tuple[int, str], Finding]:
+    """Methods named for single patches that nobody knows."""
+    found = {}
+    for kind in ("square", "rectangle"):
+        named = settings.methods.get(kind)
+        if kind in used and named is not None and plain(named) not in PATCH_METHODS:
+            found[0, kind] = UNKNOWN_METHOD.found(
+                f'"{named}" is not a way to cut a {kind}',
+                mend=f"write one of: {', '.join(PATCH_METHODS)}",
+                where=Where(block=block),
+            )
+    return found
 
 
 def _method(
@@ -124,6 +154,7 @@ def _method(
 def loose_places(plan: PiecingPlan, chosen: Chosen) -> list[tuple[int, PlacedLeaf]]:
     """Where the patches that no unit holds lie in the block."""
     made = {want.part for want, _ in chosen.units}
+    made |= {want.twin.part for want, _ in chosen.units if want.twin is not None}
     start = Placed(plan.whole, Fraction(0), (Fraction(0), Fraction(0)))
     found, todo = [], [start]
     while todo:

@@ -132,6 +132,18 @@ class Bonus:
 
 
 @dataclass(frozen=True, slots=True)
+class Twin:
+    """The mirror twins that a recipe makes along with its unit: `made` of them, `spare` left over.
+    `unit` is the number of their part, None if the block does not use them; `what` is what they are
+    called on the table."""
+
+    unit: int | None
+    what: str
+    made: int
+    spare: int
+
+
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """How all copies of one unit are made. `unit` is the number of the part it makes.
 
@@ -141,7 +153,8 @@ class Recipe:
     the frame of the part, patch by patch in sewing order (those of a join's left side first).
     Patches that no unit holds have a recipe of their own, without steps.
     `waste` is the share of the cut cloth that is trimmed off. `bias_edges` counts outer edges of
-    the unit that are on the bias. `bonus` are units that can be sewn of the waste.
+    the unit that are on the bias. `bonus` are units that can be sewn of the waste. `twin` are those
+    of the other hand, if the method makes one of each.
     """
 
     unit: int
@@ -158,6 +171,7 @@ class Recipe:
     waste: float = 0.0
     bias_edges: int = 0
     bonus: tuple[Bonus, ...] = ()
+    twin: Twin | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +219,7 @@ class CuttingSettings:
             "half-rectangle triangle": Fraction(1, 8),
             "hourglass": Fraction(1, 4),
             "flying geese": Fraction(1, 4),
+            "split quarter square": Fraction(1, 4),
             "square-in-a-square": Fraction(1, 2),
             "economy patch": Fraction(1, 2),
         }
@@ -231,6 +246,7 @@ class CuttingSettings:
                 "half-rectangle triangle": METRIC_STEP,
                 "hourglass": METRIC_STEP * 2,
                 "flying geese": METRIC_STEP * 2,
+                "split quarter square": METRIC_STEP * 2,
                 "square-in-a-square": METRIC_STEP * 5,
                 "economy patch": METRIC_STEP * 5,
             },

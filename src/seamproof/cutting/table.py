@@ -80,13 +80,15 @@ def opened(
     *,
     cuts: Iterable[Line] = (),
     ears: Iterable[Line] = (),
+    whole: bool = False,
 ) -> Polygon:
     """What a sewn part shows when it is opened: the first thing where it lay, the others turned
     over the stitching.
 
     `cuts` bound the part; what lies beyond them, seen from the stitching, belongs to other parts.
     The allowance, on the smaller side of the stitching, is out of sight under the other thing; but
-    what of it sticks out there beyond (right of) one of the lines `ears` is part of the outline.
+    what of it sticks out there beyond (right of) one of the lines `ears` is part of the outline,
+    and of a `whole` part all of it: things of unlike size leave more than dog ears.
 
     >>> c, o, d = Fraction(4), Fraction(0), Fraction(1, 2)
     >>> square = rectangle(o, o, c, c)
@@ -101,8 +103,10 @@ def opened(
         uppers = [_beside(upper, cut, side(*cut, middle)) for upper in uppers]
     right, left = _beside(lower, stitched, 1), _beside(lower, stitched, -1)
     which = 1 if right.area > left.area else -1
-    shown = [right if which == 1 else left]
+    shown = [lower if whole else right if which == 1 else left]
     for upper in uppers:
+        if whole:
+            shown.append(_over(upper, stitched))
         seen = _beside(upper, stitched, which)
         if seen.area > 0:
             shown.append(_over(seen, stitched))

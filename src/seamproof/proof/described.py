@@ -155,7 +155,8 @@ def _wasted(recipe: Recipe, pieces: list[Polygon]) -> float:
     if not recipe.steps and all(piece.split == "whole" for piece in recipe.pieces):
         return 0.0
     cloth = sum(float(p.width.ruler * p.height.ruler) * p.count for p in recipe.pieces)
-    return 1 - recipe.made * sum(area(piece) for piece in pieces) / cloth if cloth else 0.0
+    made = recipe.made + (recipe.twin.made if recipe.twin is not None else 0)
+    return 1 - made * sum(area(piece) for piece in pieces) / cloth if cloth else 0.0
 
 
 def bias_edges(thing: Thing, seam: float) -> int:

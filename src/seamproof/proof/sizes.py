@@ -100,6 +100,7 @@ def _block_faults(
     if blocks < 0:
         found.append(faulty(COUNT, f"{-blocks} blocks too few come out"))
     stated = {product(recipe): recipe.spare for recipe in cutting.recipes if recipe.steps}
+    stated |= {r.twin.what: r.twin.spare for r in cutting.recipes if r.twin is not None}
     for what in sorted(left.keys() | stated.keys()):
         there, most = left.get(what, 0), _unavoidable(what, cutting)
         if what in stated:

@@ -9,6 +9,7 @@ from seamproof.cutting.recipes import (
     half_square,
     hourglass,
     log_cabin,
+    split_quarter,
     square_in_square,
     strip_sets,
 )
@@ -23,6 +24,8 @@ METHODS: tuple[Method, ...] = (
     half_rectangle.TwoAtATime(),
     hourglass.TwoAtATime(),
     hourglass.FromTriangles(),
+    split_quarter.TwoAtATime(),
+    split_quarter.FromTriangles(),
     geese.FourAtATime(),
     flipped.StitchAndFlip(geese.KIND),
     geese.FromTriangles(),

@@ -177,16 +177,16 @@ class FromTriangles:
         top, right, bottom, left = (letters[own.index(fabric)] for fabric in fabrics)
         if (top, right) == (bottom, left):
             upper = lower = sewn_name(wanted.part, "half")
-            steps = [_half(cut.shown, (top, right), 2 * count, upper, settings)]
+            steps = [sewn_half(cut.shown, (top, right), 2 * count, upper, settings)]
         else:
             upper, lower = (sewn_name(wanted.part, f"{which} half") for which in ("upper", "lower"))
             steps = [
-                _half(cut.shown, (top, right), count, upper, settings),
-                _half(cut.shown, (bottom, left), count, lower, settings),
+                sewn_half(cut.shown, (top, right), count, upper, settings),
+                sewn_half(cut.shown, (bottom, left), count, lower, settings),
             ]
         half = steps[0].gives[0].corners
         a, b, c = half
-        stitched = _beside_diagonal(b[0], root2(settings.seam))[0]
+        stitched = beside_diagonal(b[0], root2(settings.seam))[0]
         shown = opened(half, [half], stitched)
         whole = Step(
             "sew",
@@ -216,7 +216,7 @@ def hand_of(fabrics: Sequence[str]) -> Hand:
     return "either" if mine == twin else "left" if mine < twin else "right"
 
 
-def _beside_diagonal(side: Fraction, d: Fraction) -> tuple[Line, Line]:
+def beside_diagonal(side: Fraction, d: Fraction) -> tuple[Line, Line]:
     """The two lines one allowance beside the diagonal from the upper left corner of a square: the
     one above it, the one below."""
     o = Fraction(0)
@@ -229,7 +229,7 @@ def _crosswise(
     """Two half-square triangles, the seams on each other, unlike fabrics face to face; sewn on both
     sides of the diagonal that crosses the seams, and cut apart on it."""
     a, b, c, e = square
-    above, below = _beside_diagonal(b[0], root2(settings.seam))
+    above, below = beside_diagonal(b[0], root2(settings.seam))
     diagonal = (a, c)
     shown = opened(square, [square], above, cuts=[diagonal])
     return Step(
@@ -246,7 +246,7 @@ def _crosswise(
     )
 
 
-def _half(
+def sewn_half(
     side: Fraction,
     letters: tuple[str, str],
     count: int,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -21,11 +22,13 @@ from seamproof.plane.predicates import area, box
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """`count` copies of a unit. `settings` are those it will be made with."""
+    """`count` copies of a unit, and of its mirror `twin` if both hands are to be made at once.
+    `settings` are those it will be made with."""
 
     like: Likeness
     count: int
     settings: CuttingSettings = field(default_factory=CuttingSettings)
+    twin: Wanted | None = None
 
     @property
     def part(self) -> int:
@@ -72,6 +75,15 @@ class Method(Protocol):
 MOST_PIECES = 200
 """No recipe has more kinds of pieces than this; a log cabin that has more is sewn as it is
 drawn."""
+
+
+def plain(text: str) -> str:
+    """A method's name without what people write differently.
+
+    >>> plain("Stitch and  flip"), plain("two-at-a-time")
+    ('stitch and flip', 'two at a time')
+    """
+    return re.sub(r"[\s_,-]+", " ", text).strip().lower()
 
 
 def oversize(kind: str, settings: CuttingSettings) -> Fraction:
