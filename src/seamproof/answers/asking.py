@@ -53,15 +53,25 @@ def understand(
 def piece(
     file: Path | str,
     *,
+    picture: Path | str | None = None,
     memory: Memory | None = None,
     progress: Progress | None = None,
     stop: Stop | None = None,
 ) -> PieceAnswer:
-    """In which order the block in a file is sewn, and from which units."""
+    """In which order the block in a file is sewn, and from which units.
+
+    If there is anything to sew, every step is drawn to `picture` as SVG. Raises SaveError if it
+    cannot be.
+    """
     source = read_block(file)
-    return piece_answer(
+    answer = piece_answer(
         work_block(source, until="piecing", memory=memory, progress=progress, stop=stop)
     )
+    drawn = answer.svg() if picture is not None else None
+    if picture is None or drawn is None:
+        return answer
+    save_text(picture, drawn)
+    return replace(answer, picture=str(picture))
 
 
 def more_seams(

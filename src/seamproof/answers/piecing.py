@@ -9,8 +9,14 @@ from typing import Annotated, ClassVar, Literal
 
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.shapes import extent, part_name
+from seamproof.drawing.svg import svg
+from seamproof.figures.cloth import paints
+from seamproof.figures.order import order_scene
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.pipeline.model import BlockWork
+
+STEP = 1.5
+"""Inches in the picture for the longer side of the whole block."""
 
 SeamKind = Literal["straight", "set-in", "partial", "finish"]
 """How a seam is sewn: in one straight go, with corners set in, half of it first, its other half."""
@@ -47,7 +53,7 @@ class SeamLine:
 @dataclass(frozen=True, kw_only=True)
 class PieceAnswer(Answer):
     """How a block goes together. Counts are for one block, copies included, unless they speak of
-    distinct things."""
+    distinct things. `picture` is the file that the steps were drawn to."""
 
     command: ClassVar[str] = "piece"
 
@@ -64,7 +70,20 @@ class PieceAnswer(Answer):
     unit_types: int | None
     rounds: tuple[tuple[int, ...], ...] | None
     joins_list: tuple[SeamLine, ...] | None
+    picture: Annotated[str | None, HIDDEN] = field(default=None, compare=False)
     work: Annotated[BlockWork, HIDDEN] = field(repr=False, compare=False)
+
+    def svg(self) -> str | None:
+        """Every step at the machine in one picture; None if there is no plan or nothing to sew."""
+        plan, block = self.work.piecing, self.work.block
+        if plan is None or block is None or not plan.rounds:
+            return None
+        scene = order_scene(plan, paints(self.work.fabrics))
+        return svg(scene, STEP / float(max(block.width, block.height)))
+
+    def _repr_svg_(self) -> str | None:
+        """What a notebook shows."""
+        return self.svg()
 
 
 def piece_answer(work: BlockWork) -> PieceAnswer:

@@ -118,6 +118,10 @@ def piece(
             help="With --offers: write the drawing with more seams there, as a new block file.",
         ),
     ] = None,
+    picture: Annotated[
+        Path | None,
+        typer.Option(metavar="STEPS.svg", help="Draw every step at the machine there."),
+    ] = None,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -127,12 +131,14 @@ def piece(
 
     if output is not None and not offers:
         raise typer.BadParameter("-o goes with --offers: it writes the drawing with more seams")
+    if picture is not None and offers:
+        raise typer.BadParameter("--picture draws the steps: leave --offers out")
     answer: Answer
     with one_block() as told:
         if offers:
             answer = asking.more_seams(file, output=output, memory=_memory(fresh), progress=told)
         else:
-            answer = asking.piece(file, memory=_memory(fresh), progress=told)
+            answer = asking.piece(file, picture=picture, memory=_memory(fresh), progress=told)
     return _end(answer, as_json)
 
 

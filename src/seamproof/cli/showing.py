@@ -72,6 +72,8 @@ def _piece(answer: PieceAnswer) -> None:
         say(_how_sewn(answer), "")
         _units(answer, plan, work.measure)
         _order(plan, work.measure)
+        if answer.picture:
+            say("", f"The steps drawn: {answer.picture}")
     elif answer.patches is not None:
         say(_counted(answer.patches, "patch"))
     _notes(answer, work)

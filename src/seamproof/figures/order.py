@@ -1,0 +1,58 @@
+"""All steps at the machine in one picture, in the order of sewing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from seamproof.drawing.scene import Label, Scene, Stroke, extent
+from seamproof.figures.cloth import Paints, spots
+from seamproof.figures.steps import join_scene, part_scene
+from seamproof.piecing.model import Finish, Leaf, PiecingPlan
+
+ACROSS = 4
+"""Steps in a row: with more a letter would be larger than a patch."""
+
+ROOM, HEAD, FOOT = 0.42, 0.3, 0.22
+"""Room beside a step, above it and below it, for its number and the names of its parts, as shares
+of the block's side."""
+
+
+def order_scene(plan: PiecingPlan, paints: Paints) -> Scene:
+    """Every join and finish of a plan, numbered, row by row. A block of one patch has none.
+
+    Patches are called by their fabric's letter and parts by the step that gave them.
+    """
+    steps = [n for turn in plan.rounds for n in turn]
+    number = {part: i for i, part in enumerate(steps, start=1)}
+    names = {part: f"step {i}" for part, i in number.items()}
+    for i, some in enumerate(plan.parts):
+        if isinstance(some.made, Leaf):
+            names[i] = paints[some.made.fabric].letter
+    if not steps:
+        return Scene((), "nothing to sew")
+    side = _side(plan)
+    whole = Scene(())
+    y = 0.0
+    for row in (steps[i : i + ACROSS] for i in range(0, len(steps), ACROSS)):
+        scenes = [_step(plan, part, paints, names) for part in row]
+        reaches = [extent(scene.shapes) for scene in scenes]
+        for i, (part, scene, ((a, b), _)) in enumerate(zip(row, scenes, reaches, strict=True)):
+            x = i * side * (1 + ROOM)
+            head = Label((x, y), str(number[part]), "start")
+            whole += Scene((head, *scene.moved(x - a, y - b + side * HEAD).shapes))
+        y += max(d - b for (_, b), (_, d) in reaches) + side * (HEAD + FOOT)
+    return Scene(whole.shapes, f"{len(steps)} steps at the machine, in order")
+
+
+def _step(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int, str]) -> Scene:
+    made = plan.parts[part].made
+    if isinstance(made, Finish):
+        runs = tuple(Stroke("stitching", spots(run)) for run in made.seam)
+        return Scene((*part_scene(plan, part, paints).shapes, *runs))
+    return join_scene(plan, part, paints, names)
+
+
+def _side(plan: PiecingPlan) -> float:
+    outline = plan.parts[plan.whole].outline
+    xs, ys = [float(x) for x, _ in outline], [float(y) for _, y in outline]
+    return max(max(xs) - min(xs), max(ys) - min(ys))
