@@ -190,3 +190,12 @@ def test_no_copies_cannot_be_cut() -> None:
 def test_an_oversize_of_ones_own() -> None:
     settings = replace(CuttingSettings(), oversize={"half-square triangle": Fraction(1, 4)})
     assert piece_of(listed(hst(4), settings), "a").width.ruler == Fraction("5.125")
+
+
+def test_a_way_to_cut_squares_that_nobody_knows_is_an_error() -> None:
+    _, found = cut(nine_patch(9), CuttingSettings(methods={"square": "by eye"}))
+    assert [(f.code, f.severity) for f in found] == [(303, "error")]
+    assert "by template" in found[0].mend
+    made, found = cut(nine_patch(9), CuttingSettings(methods={"square": "By-Template"}))
+    assert {piece.shape for piece in made.pieces} == {"template"}
+    assert {f.code for f in found} == {306}

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe
 from seamproof.cutting.model import Shape as PieceShape
-from seamproof.cutting.recipes.making import Cut, as_cut, as_loose, waste_of
+from seamproof.cutting.recipes.making import Cut, as_cut, as_loose, plain, waste_of
 from seamproof.cutting.recipes.shapes import Seen, hand_of, seen, strip_of
 from seamproof.length.exact import kept
 from seamproof.length.rounding import SAME
@@ -37,7 +37,7 @@ class LoosePatch:
 def patch_recipe(patch: LoosePatch, settings: CuttingSettings, letter: str) -> Recipe:
     """How such patches are cut. There are no steps: what is cut is what is sewn."""
     look = seen(patch.corners)
-    named = settings.methods.get(_kind(look), BY_RULER)
+    named = plain(settings.methods.get(_kind(look), BY_RULER))
     if named == BY_TEMPLATE or look.look == "other":
         piece = _template(patch, settings, letter, _kind(look))
     elif look.look in ("square", "rectangle"):
