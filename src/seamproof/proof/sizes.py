@@ -195,7 +195,8 @@ def _made_fault(
 def _patches_made(cutting: CuttingList, outcome: Outcome) -> list[Finding]:
     """Whether patches that are cut and not sewn in a recipe are as many as their recipes say."""
     found = []
-    left = outcome.account.left()
+    # A block of one patch is not sewn: what is cut is the block.
+    left = outcome.account.left() if cutting.steps else {}
     for piece in cutting.pieces:
         plain = [r for r in cutting.recipes if not r.steps and r.pieces[0].letter == piece.letter]
         used = piece.count * MOST_COPIES[piece.split] - left.get(piece.letter, 0)
