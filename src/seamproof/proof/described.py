@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from collections import Counter
 from collections.abc import Iterator
 
 from seamproof.cutting.model import CuttingSettings, Recipe
@@ -43,6 +44,10 @@ def description_faults(
     if not 0 <= recipe.unit < len(plan.parts):
         yield faulty(SHEETS, f"there is no part for the {recipe.kind} recipe")
         return
+    if not recipe.steps and recipe.unit != recipe.pieces[0].part:
+        yield faulty(SHEETS, f"the {recipe.kind} recipe is for another patch than its piece")
+    if product is not None and _fabrics(plan, recipe.unit) != product.fabrics(seam):
+        yield faulty(SHEETS, f"the {recipe.kind} recipe makes a unit of other fabrics than it says")
     pieces = list(cut_pieces(plan, recipe.unit, seam))
     if any(step.left_in for step in recipe.steps):
         pieces = list(_left_in(plan, recipe.unit, seam))
@@ -97,7 +102,7 @@ def cut_pieces(plan: PiecingPlan, number: int, seam: float) -> Iterator[Polygon]
     """Each patch of a part with its allowance, in the part's own frame, as far as the part reaches
     from raw edge to raw edge; in sewing order, those of a join's left side first."""
     edge = convex_faces(pushed_out(straightened(polygon(plan.parts[number].outline)), seam))
-    for patch in _patches(plan, number, Motion(1 + 0j, 0j)):
+    for _, patch in _patches(plan, number, Motion(1 + 0j, 0j)):
         grown = pushed_out(straightened(patch), seam)
         if len(edge) == 1 and len(faces := convex_faces(grown)) == 1:
             yield common(faces[0], edge[0])
@@ -109,7 +114,7 @@ def _left_in(plan: PiecingPlan, number: int, seam: float) -> Iterator[Polygon]:
     """The same for a unit whose corners are folded over with their backs left in: each as the
     square that it was before, and the whole as if it had no corners on it."""
     edge = straightened(polygon(plan.parts[number].outline))
-    for patch in _patches(plan, number, Motion(1 + 0j, 0j)):
+    for _, patch in _patches(plan, number, Motion(1 + 0j, 0j)):
         shape = straightened(patch)
         yield pushed_out(_square_of(shape, edge) or edge, seam)
 
@@ -125,10 +130,12 @@ def _square_of(patch: Polygon, edge: Polygon) -> Polygon:
     return ()
 
 
-def _patches(plan: PiecingPlan, number: int, where: Motion) -> Iterator[Polygon]:
+def _patches(
+    plan: PiecingPlan, number: int, where: Motion
+) -> Iterator[tuple[str, Polygon]]:
     match plan.parts[number].made:
-        case Leaf(corners=corners):
-            yield where.shape(polygon(corners))
+        case Leaf(fabric, corners):
+            yield fabric, where.shape(polygon(corners))
         case Join(left=left, right=right):
             for side in (left, right):
                 yield from _patches(plan, side.part, where.after(_lying(side)))
@@ -136,6 +143,10 @@ def _patches(plan: PiecingPlan, number: int, where: Motion) -> Iterator[Polygon]
             yield from _patches(plan, of.part, where.after(_lying(of)))
         case _:
             pass
+
+
+def _fabrics(plan: PiecingPlan, number: int) -> Counter[str]:
+    return Counter(fabric for fabric, _ in _patches(plan, number, Motion(1 + 0j, 0j)))
 
 
 def _lying(placed: Placed) -> Motion:

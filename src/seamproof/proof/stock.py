@@ -23,6 +23,7 @@ from seamproof.proof.cloth_geometry import (
     Polygon,
     Ray,
     area,
+    axis,
     box,
     common,
     convex_faces,
@@ -91,14 +92,17 @@ class Thing:
 
     def patches(self, seam: float) -> Counter[str]:
         """How many patches show within the outer seam allowance, by the letter of the piece."""
+        return Counter(sheet.letter for sheet in self._shown(seam))
+
+    def fabrics(self, seam: float) -> Counter[str]:
+        """The same by fabric."""
+        return Counter(sheet.fabric for sheet in self._shown(seam))
+
+    def _shown(self, seam: float) -> list[Sheet]:
         if self.plain:
-            return Counter(sheet.letter for sheet in self.sheets)
+            return list(self.sheets)
         inner = convex_faces(pushed_out(straightened(self.outline), -seam))
-        return Counter(
-            sheet.letter
-            for sheet in self.sheets
-            if shared(sheet.faces, inner) > tip(seam)
-        )
+        return [sheet for sheet in self.sheets if shared(sheet.faces, inner) > tip(seam)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -285,6 +289,9 @@ def _grain(piece: Piece) -> complex:
     whoever cuts round a template chooses it."""
     if piece.shape in RIGHT_ANGLED:
         return 1 + 0j
+    if piece.shape in ("wedge", "kite"):
+        middle = axis(straightened(polygon(piece.corners)))
+        return middle.ahead if middle is not None else 0j
     return 0j if piece.shape == "template" else strip_edge(polygon(piece.corners)).ahead
 
 
@@ -316,8 +323,9 @@ def _as_cut(piece: Piece, steps: tuple[Step, ...]) -> tuple[list[tuple[Point, ..
 
 def split_by_step(piece: Piece, steps: tuple[Step, ...]) -> bool:
     """Whether a step of its own splits the piece, so that it lies whole on the table before."""
-    first = _first_taken(piece.letter, steps)
-    return first is not None and len(straightened(polygon(first.corners))) == 4
+    taking = (step for step in steps for stock in step.takes if stock.what == piece.letter)
+    first = next(taking, None)
+    return first is not None and first.verb == "cut" and len(first.takes[0].corners) == 4
 
 
 def _first_taken(letter: str, steps: tuple[Step, ...]) -> Stock | None:
