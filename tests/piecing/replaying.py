@@ -109,7 +109,7 @@ def replay(plan: PiecingPlan, block: Block) -> Replay:
     done = Replay(map_, bench.copies)
     whole = bench.copies[-1]
     assert whole.patches == frozenset(range(len(block.patches))), "patches are missing"
-    assert plan.patches == len(block.patches)
+    assert plan.patches == len(block.patches), "the patches are miscounted"
     _check_every_seam_once(bench)
     _check_every_vertex_once(bench)
     _check_touching_only_where_unfinished(bench)
@@ -122,10 +122,11 @@ def replay(plan: PiecingPlan, block: Block) -> Replay:
     stops = sum(len(pieces) - 1 for pieces in bench.sewn.values())
     assert done.stops == stops
     assert bool(stops) == bool(done.count("partial"))
-    assert plan.partial_bound <= stops
-    assert done.points == plan.set_in_points == len(map_.corners_to_set_in)
+    assert plan.partial_bound <= stops, "fewer seams in two goes than can be"
+    corners = len(map_.corners_to_set_in)
+    assert done.points == plan.set_in_points == corners, f"{corners} corners must be set in"
     assert plan.sessions == len([p for p in plan.parts if not isinstance(p.made, Leaf)])
-    assert plan.sessions_bound <= plan.sessions
+    assert plan.sessions_bound <= plan.sessions, "fewer things to do than can be"
     return done
 
 

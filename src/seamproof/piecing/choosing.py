@@ -38,7 +38,7 @@ def choose(
     if natural or rows:
         offered = [_habitual(cuts) for cuts in offered]
     if rows:
-        offered = [[cut for cut in cuts if not cut.late] or cuts for cuts in offered]
+        offered = [[c for c in cuts if c.late == min(d.late for d in cuts)] for cuts in offered]
     order = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].size)
     least = _heights(offered, order)
     if complete:

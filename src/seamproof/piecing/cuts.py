@@ -46,9 +46,10 @@ class Cut:
     `apart` are the two regions of the specimen, or the one with a slit that is left where a seam
     in two goes was finished; `kinds` number them. `odd` is 1 for a cut against the habit of the
     trade (units, then rows, then the block): it runs through a unit while units are still to be
-    parted, or along the slant where an upright one would do. `late` is 1 if it parts columns while
-    rows are still to be parted, or if a longer seam of a core could be sewn last instead. `turns`
-    is at how many corners it is set in.
+    parted, or along the slant where an upright one would do. `late` is 2 if rows and columns are
+    still to be parted and it does not part the block from edge to edge; 1 if it parts columns
+    while rows are still to be parted, or if a longer seam of a core could be sewn last instead.
+    `turns` is at how many corners it is set in.
     """
 
     seam: Seam
@@ -62,7 +63,7 @@ class Cut:
     def habit(self) -> int:
         """What the cut costs in habit: a second corner set in within one seam more than a cut
         through a unit, that more than a column before a row."""
-        return 4 * max(0, self.turns - 1) + 2 * self.odd + self.late
+        return 6 * max(0, self.turns - 1) + 3 * self.odd + self.late
 
 
 @dataclass
@@ -252,7 +253,15 @@ def _straight(
     chosen = found if breadth == "every" else _along_edges(layout, region, found) or found
     liked = set(natural)
     rows = len({grid.cell[f][0] for f in region}) > 1
-    return [(c, 0 if c in liked else 1, 1 if rows and axis(layout, c) != 1 else 0) for c in chosen]
+    columns = len({grid.cell[f][1] for f in region}) > 1
+
+    def late(chord: Seam) -> int:
+        if rows and columns and not layout.rim.issuperset((chord.run[0], chord.run[-1])):
+            # A row turned is a column, so what counts is how the cut lies in the block.
+            return 2
+        return 1 if rows and axis(layout, chord) != 1 else 0
+
+    return [(c, 0 if c in liked else 1, late(c)) for c in chosen]
 
 
 def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:

@@ -131,7 +131,9 @@ class PiecingPlan:
     `rows` is the grid of units: part numbers row by row, as the block's straight seams from edge
     to edge divide it (-1 for a cell that is no part of the plan). `rounds` are part numbers by
     round at the machine. `patches` counts the patches of the drawing. `sessions_bound` is a lower
-    bound on the sessions of any plan with as few set-in points and partial seams.
+    bound on the sessions of any plan with as few set-in points and partial seams;
+    `sessions_in_rows` what the best order "units, then rows, then the block" takes, None if the
+    block has no such rows or was not searched.
     """
 
     parts: tuple[Part, ...]
@@ -144,6 +146,7 @@ class PiecingPlan:
     offers: tuple[ExtraSeam, ...] = ()
     cores: tuple[tuple[int, ...], ...] = ()
     set_in_points: int = 0
+    sessions_in_rows: int | None = None
 
     @property
     def whole(self) -> int:

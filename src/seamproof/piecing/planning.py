@@ -108,9 +108,8 @@ def set_in_points(layout: Layout) -> list[int]:
     """The vertices inside the block over which no seam runs straight on: there a corner must be
     set in, whatever the order. Their number is the least any plan has (docs/explanation/piecing.md,
     "corners to set in are counted, not searched")."""
-    edge = {v for dart in layout.map.border() for v in dart}
     passed = {dart[1] for dart in layout.straight}
-    inner = {v for loop in layout.map.faces for v in loop} - edge
+    inner = {v for loop in layout.map.faces for v in loop} - layout.rim
     return sorted(inner - passed)
 
 

@@ -129,6 +129,11 @@ class Layout:
         )
 
     @cached_property
+    def rim(self) -> frozenset[int]:
+        """The vertices on the edge of the block."""
+        return frozenset(v for dart in self.map.border() for v in dart)
+
+    @cached_property
     def _middles(self) -> dict[int, Point]:
         return {}
 
