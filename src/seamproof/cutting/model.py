@@ -31,6 +31,9 @@ Shape = Literal[
     "diamond",
     "parallelogram",
     "trapezoid",
+    "hexagon",
+    "wedge",
+    "kite",
     "template",
 ]
 
@@ -92,13 +95,14 @@ class Piece:
     on one or both diagonals: 12 squares, split once, are 24 triangles. `width` is the shorter side.
     A strip is `width` wide and as long as `height` says, across the cloth; it is sewn to others and
     sub-cut with them, so it becomes several patches.
-    For what is cut from a strip (triangle, diamond, parallelogram, trapezoid) `width` is the
-    strip's and `height` how far apart the slanted cuts are, measured at right angles to the cut;
-    for triangles and trapezoids it is the longest side; `angle` is that of the cut, in degrees
-    from the strip's edge. For a template they are the bounding box. `corners` is the outline
-    of what is neither square nor rectangle. `unit` and `method` say what it is for, `trim` is the
-    (width, height) to which the unit is trimmed, None if it is not. `part` is the number of the
-    leaf that the piece becomes.
+    For what is cut from a strip (triangle, diamond, parallelogram, trapezoid, hexagon, wedge, kite)
+    `width` is the strip's and `height` how far apart the slanted cuts are, measured at right angles
+    to the cut; for triangles and trapezoids it is the longest side, for a wedge (an isosceles
+    triangle or trapezoid of any slant) its wide end, for a kite its length; `angle` is that of the
+    cut, in degrees from the strip's edge. For a template they are the bounding box. `corners` is
+    the outline of what is neither square nor rectangle. `unit` and `method` say what it is for,
+    `trim` is the (width, height) to which the unit is trimmed, None if it is not. `part` is the
+    number of the leaf that the piece becomes.
     """
 
     letter: str

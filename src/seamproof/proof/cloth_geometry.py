@@ -298,6 +298,26 @@ def inside(shape: Polygon, p: complex) -> bool:
     return found
 
 
+def axis(shape: Polygon) -> Ray | None:
+    """The line that halves a shape into mirror twins, with a direction; None if there is none. Of
+    several the longest way through the shape.
+
+    >>> axis((0, 4, 4 + 4j, 4j)).ahead == Ray.through(0, 4 + 4j).ahead
+    True
+    >>> axis((0, 4, 1 + 1j)) is None
+    True
+    """
+    count = len(shape)
+    marks = [p for i, b in enumerate(shape) for p in (b, (b + shape[(i + 1) % count]) / 2)]
+    found = [
+        (abs(q - p), line)
+        for p, q in zip(marks, marks[count:], strict=False)
+        for line in [Ray.through(p, q)]
+        if all(min(abs(line.turned_over(a) - b) for b in shape) <= HAIR for a in shape)
+    ]
+    return max(found, key=lambda one: one[0], default=(0.0, None))[1]
+
+
 # Motions ------------------------------------------------------------------------------------------
 
 

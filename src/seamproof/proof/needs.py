@@ -28,6 +28,7 @@ from seamproof.proof.checks import NEED, RULER, by, faulty, long
 from seamproof.proof.cloth_geometry import (
     Polygon,
     Ray,
+    axis,
     box,
     cross,
     edges,
@@ -141,6 +142,13 @@ def _outline_size(piece: Piece) -> tuple[float, float]:
     x0, y0, x1, y1 = box(outline)
     if piece.shape == "template":
         return x1 - x0, y1 - y0
+    if piece.shape in ("wedge", "kite"):
+        middle = axis(outline)
+        if middle is None:
+            return 0.0, 0.0
+        along, off = [middle.along(p) for p in outline], [middle.off(p) for p in outline]
+        long, wide = max(along) - min(along), max(off) - min(off)
+        return (long, wide) if piece.shape == "wedge" else (wide, long)
     edge = strip_edge(outline)
     strip = max(edge.off(p) for p in outline)
     if piece.shape in ("triangle", "trapezoid"):

@@ -120,8 +120,12 @@ def _half(patch: LoosePatch, settings: CuttingSettings, letter: str, look: Seen)
 def _by_strip(patch: LoosePatch, settings: CuttingSettings, letter: str, look: Seen) -> Piece:
     raw = offset(patch.corners, settings.seam)
     strip = as_cut(_on_grid(strip_of(raw, look.base)), settings)
-    if look.look in ("diamond", "parallelogram"):
-        other = as_cut(_on_grid(strip_of(raw, (look.base + 1) % 4)), settings)
+    if look.look in ("diamond", "parallelogram", "hexagon"):
+        other = as_cut(_on_grid(strip_of(raw, look.base + 1)), settings)
+    elif look.look == "kite":
+        k = look.base
+        strip = as_cut(_length(raw[k - 1], raw[k - 3]), settings)
+        other = as_cut(_length(raw[k], raw[k - 2]), settings)
     else:
         ends = raw[look.base], raw[(look.base + 1) % len(raw)]
         other = as_cut(_on_grid(_length(*ends)), settings)
@@ -129,6 +133,9 @@ def _by_strip(patch: LoosePatch, settings: CuttingSettings, letter: str, look: S
         "diamond": "diamond",
         "parallelogram": "parallelogram",
         "trapezoid": "trapezoid",
+        "hexagon": "hexagon",
+        "wedge": "wedge",
+        "kite": "kite",
     }
     return _piece(
         patch,
@@ -209,6 +216,10 @@ def _bias_edges(look: Seen, piece: Piece) -> int:
         case "right triangle, equal legs" | "right triangle":
             return 1
         case "diamond" | "parallelogram" | "triangle by strip":
+            return 2
+        case "hexagon" | "kite":
+            return 4
+        case "wedge":
             return 2
         case "trapezoid":
             return sum(1 for k in (1, 3) if not _square_at(piece.corners, look.base + k))

@@ -25,6 +25,9 @@ Look = Literal[
     "diamond",
     "parallelogram",
     "trapezoid",
+    "hexagon",
+    "wedge",
+    "kite",
     "other",
 ]
 
@@ -32,8 +35,9 @@ Look = Literal[
 @dataclass(frozen=True, slots=True)
 class Seen:
     """A patch as a ruler sees it. `base` is the number of the side that lies on the strip's edge
-    (for right triangles: of the leg that follows the right angle, going clockwise); `angle` that of
-    the slanted cut, in degrees from it."""
+    (for right triangles: of the leg that follows the right angle, going clockwise; for kites: the
+    number of the corner from which they are measured lengthwise); `angle` that of the slanted cut,
+    in degrees from it."""
 
     look: Look
     base: int = 0
@@ -50,12 +54,43 @@ def seen(corners: Polygon) -> Seen:
     Seen(look='parallelogram', base=0, angle=45)
     >>> seen(((o, o), (w, o), (w - h, h), (o, h))).look, seen(((o, o), (w, o), (w + 1, h))).look
     ('trapezoid', 'other')
+    >>> seen(((o, w), (h, o), (w, w))), seen(((h, o), (w, h), (h, w + 1), (o, h)))
+    (Seen(look='wedge', base=2, angle=None), Seen(look='kite', base=0, angle=None))
     """
-    if len(corners) == 3:
-        return _triangle(corners)
+    look = _triangle(corners) if len(corners) == 3 else Seen("other")
     if len(corners) == 4:
-        return _four_sides(corners)
-    return Seen("other")
+        look = _four_sides(corners)
+    if len(corners) == 6 and all(_angle(corners, k) == 120 for k in range(6)):
+        sides = [distance(corners[k - 1], corners[k]) for k in range(6)]
+        if all(same_length(sides[0], one) for one in sides):
+            return Seen("hexagon", 0, 60)
+    return look if look.look != "other" else _even(corners)
+
+
+def _even(corners: Polygon) -> Seen:
+    """A wedge or a kite: shapes that an axis halves and that are cut between marks on a strip."""
+    count = len(corners)
+    if count not in (3, 4) or any(
+        side(corners[k - 1], corners[k], corners[(k + 1) % count]) <= 0 for k in range(count)
+    ):
+        return Seen("other")
+    lengths = [distance(corners[k], corners[(k + 1) % count]) for k in range(count)]
+    if count == 3:
+        # The base lies between two equal sides.
+        bases = [k for k in range(3) if same_length(lengths[k - 1], lengths[k - 2])]
+        return Seen("wedge", bases[0]) if bases else Seen("other")
+    for k in range(4):
+        wide = _parallel(corners, k % 2) and lengths[k] > lengths[k - 2]
+        if wide and same_length(lengths[k - 1], lengths[k - 3]):
+            return Seen("wedge", k)
+    kites = [
+        k
+        for k in range(4)
+        if same_length(lengths[k - 1], lengths[k]) and same_length(lengths[k - 2], lengths[k - 3])
+    ]
+    if not kites:
+        return Seen("other")
+    return Seen("kite", max(kites, key=lambda k: (distance(corners[k], corners[k - 2]), -k)))
 
 
 def _triangle(corners: Polygon) -> Seen:
