@@ -11,6 +11,7 @@ import functools
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.comparing import CompareAnswer, compare_answer
 from seamproof.answers.cutting import CutAnswer, cut_answer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
@@ -109,6 +110,21 @@ def cut(
     to come out."""
     source = read_block(file)
     return cut_answer(
+        work_block(source, copies=copies, memory=memory, progress=progress, stop=stop)
+    )
+
+
+def compare(
+    file: Path | str,
+    *,
+    copies: int | None = None,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> CompareAnswer:
+    """The ways to make the units for `copies` of the block in a file, side by side."""
+    source = read_block(file)
+    return compare_answer(
         work_block(source, copies=copies, memory=memory, progress=progress, stop=stop)
     )
 
@@ -246,6 +262,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         PieceAnswer,
         OfferAnswer,
         CutAnswer,
+        CompareAnswer,
         ProofAnswer,
         SheetAnswer,
         DemoAnswer,

@@ -146,6 +146,12 @@ def piece(
 def cut(
     file: BlockFile,
     copies: Copies = None,
+    compare: Annotated[
+        bool,
+        typer.Option(
+            "--compare", help="Show the ways to make each unit side by side, and what they cost."
+        ),
+    ] = False,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -153,8 +159,9 @@ def cut(
     from seamproof.answers import asking
     from seamproof.cli.progress import one_block
 
+    asked = asking.compare if compare else asking.cut
     with one_block() as told:
-        answer = asking.cut(file, copies=copies, memory=_memory(fresh), progress=told)
+        answer = asked(file, copies=copies, memory=_memory(fresh), progress=told)
     return _end(answer, as_json)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from seamproof.answers.comparing import CompareAnswer
 from seamproof.answers.cutting import CutAnswer
 from seamproof.answers.drafting import DraftAnswer
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
@@ -18,6 +19,7 @@ from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
+from seamproof.cli.side_by_side import show_ways
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure
@@ -256,6 +258,14 @@ def _cut(answer: CutAnswer) -> None:
 
 
 _SPLITS = {"whole": "", "once": "once corner to corner", "twice": "twice corner to corner"}
+
+
+@show.register
+def _compare(answer: CompareAnswer) -> None:
+    copies = _counted(answer.copies, "block")
+    say(_title(answer.work), f"Ways to make its units, for {copies}")
+    show_ways(answer)
+    _notes(answer, answer.work)
 
 
 @show.register
