@@ -87,7 +87,7 @@ def _opened(within: shapely.Polygon, step: Step, takes: Sequence[Look]) -> list[
     if step.left_in:
         return _folded(step, first, others)
     cuts = [_long(spots(cut)) for cut in step.cuts]
-    stitches = [shapely.LineString(spots(line)) for line in step.stitched]
+    stitches = [run for line in step.stitched for run in _between(spots(line), cuts)]
     inside = _held_by(stitches, [_kept_area(first, cuts, [s]) for s in stitches], within)
     shown = _patches_in(first, _kept_area(first, cuts, inside))
     for stitch in inside:
@@ -103,6 +103,16 @@ def _opened(within: shapely.Polygon, step: Step, takes: Sequence[Look]) -> list[
                 for p in _patches_in(other, _kept_area(other, cuts, [stitch]))
             ]
     return shown
+
+
+def _between(
+    line: Sequence[Spot], cuts: Sequence[shapely.LineString]
+) -> list[shapely.LineString]:
+    """The runs that cuts leave of a stitched line."""
+    runs = [shapely.LineString(line)]
+    for cut in cuts:
+        runs = [part for run in runs for part in split(run, cut).geoms]
+    return [run for run in runs if run.length > _SAME]
 
 
 def _folded(step: Step, first: Look, others: Sequence[Look]) -> list[Coloured]:
