@@ -6,7 +6,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.booklet import lying
-from seamproof.booklet.assembly_chapter import assembly_chapter
 from seamproof.booklet.model import SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.booklet.unit_chapters import Telling, unit_chapters
@@ -92,35 +91,9 @@ def test_a_template_is_printed_once_for_all_fabrics() -> None:
 def test_what_is_found_at_several_places_is_said_once() -> None:
     note = Finding(201, "note", Where(), "a corner must be set in", "sew up to the dot")
     model = made(by_hand.cutting(), (note, note, note))
-    assert [n.text for n in model.notes] == ["at three places: a corner must be set in"]
-
-
-def test_a_corner_that_is_set_in_is_told() -> None:
-    plan, cutting = by_hand.piecing(), by_hand.cutting()
-    whole = plan.parts[plan.whole]
-    turning = replace(whole.made, set_in=(whole.made.seam[0],))  # type: ignore[union-attr]
-    parts = (*plan.parts[:-1], replace(whole, made=turning))
-    marks = {cutting.recipes[0].unit: "unit 1"}
-    chapter = assembly_chapter(replace(plan, parts=parts), cutting, marks, PAINTS, "in")
-    assert chapter is not None
-    assert "Turn at the inner corner, the needle down." in chapter.steps[-1].text
-    assert "inner corner" not in chapter.steps[0].text
-
-
-def test_a_seam_left_open_is_told_and_only_its_run_is_drawn() -> None:
-    plan, cutting = by_hand.piecing(), by_hand.cutting()
-    whole = plan.parts[plan.whole]
-    a, _ = whole.made.seam  # type: ignore[union-attr]
-    half = ((a, (Fraction(6), a[1])),)
-    part = replace(whole, made=replace(whole.made, sewn=half))  # type: ignore[type-var]
-    marks = {cutting.recipes[0].unit: "unit 1"}
-    chapter = assembly_chapter(
-        replace(plan, parts=(*plan.parts[:-1], part)), cutting, marks, PAINTS, "in"
-    )
-    assert chapter is not None
-    assert "the rest of this seam is sewn later" in chapter.steps[-1].text
-    runs = [s for s in chapter.steps[-1].figure.shapes if getattr(s, "kind", "") == "to come"]
-    assert [run.points[1][0] for run in runs] == [6.0]  # type: ignore[union-attr]
+    assert [(n.text, n.mend) for n in model.notes] == [
+        ("at three places: a corner must be set in", "The steps show how.")
+    ]
 
 
 def test_sizes_between_two_marks_are_said_to_be_about_so_much() -> None:

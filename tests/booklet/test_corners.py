@@ -61,4 +61,5 @@ def test_rounds_are_trimmed_by_their_points() -> None:
     assert text.count("Leave 1/4 in beyond each of the four points.") == 2
     assert "Trim to about 4 3/4 × 4 3/4 in." in text
     assert "Trim to 6 1/2 × 6 1/2 in." in text
-    assert text.count("The tips stick out as far at either end.") == 4
+    assert text.count("The tips stick out as far at either end.") == 1
+    assert text.count("Match, sew and press as in step 1.") == 3

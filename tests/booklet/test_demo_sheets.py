@@ -77,7 +77,8 @@ def test_the_table_holds_every_cutting_size_and_no_other(name: str) -> None:
 def test_every_piece_is_in_the_table_once(name: str) -> None:
     cutting = worked(name).cutting
     assert cutting is not None
-    rows = [(row.letter, row.count) for table in model(name).cutting for row in table.rows]
+    told = [row for table in model(name).cutting for row in table.rows]
+    rows = [(row.letter, row.count) for row in told if row.letter]
     assert sorted(rows) == sorted((piece.letter, piece.count) for piece in cutting.pieces)
 
 

@@ -27,7 +27,7 @@ def printed(model: SheetModel) -> str:
     """Every sentence of a sheet."""
     said = [model.name, model.quilt, model.cutting_lead, model.cutter.text, model.iron.text]
     said += [model.edition, *(fact.name for fact in model.facts)]
-    said += [f"{row.shape} {row.split} {row.purpose}" for t in model.cutting for row in t.rows]
+    said += [f"{row.what} {row.split} {row.purpose}" for t in model.cutting for row in t.rows]
     for chapter in (*model.units, *([model.assembly] if model.assembly else [])):
         said += [chapter.title, chapter.lead]
         said += [f"{step.text} {step.measure} {step.begins}" for step in chapter.steps]
@@ -87,10 +87,10 @@ def test_steps_say_what_lies_on_what_and_how_it_is_sewn() -> None:
 def test_the_block_is_put_together_in_sets() -> None:
     assembly = model().assembly
     assert assembly is not None
-    assert [(step.number, step.begins != "") for step in assembly.steps] == [
-        (1, True),
-        (2, False),
-        (3, True),
+    assert [(step.number, step.begins != "", step.set) for step in assembly.steps] == [
+        (1, True, 1),
+        (2, False, 1),
+        (3, True, 2),
     ]
     assert assembly.steps[2].text == "Sew the piece from step 1 to the piece from step 2. Press."
     assert assembly.steps[2].measure == "The block should measure 12 1/2 × 12 1/2 in."

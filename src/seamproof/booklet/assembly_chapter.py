@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
 
 from seamproof.booklet import lying, wording
 from seamproof.booklet.model import Chapter, PrintedStep
@@ -11,8 +14,19 @@ from seamproof.booklet.unit_chapters import between_marks
 from seamproof.cutting.model import CuttingList, Step
 from seamproof.cutting.recipes.making import part_name
 from seamproof.figures.cloth import Paints
-from seamproof.figures.steps import finish_scene, join_scene
+from seamproof.figures.runs import (
+    Run,
+    clipped,
+    dots_of,
+    open_behind,
+    runs_of,
+    stop_length,
+    stops_of,
+    turns_of,
+)
+from seamproof.figures.steps import join_scene, marked_scene, sewn_scene
 from seamproof.length.notation import Measure
+from seamproof.piecing.finishing import begun
 from seamproof.piecing.model import Finish, Join, PiecingPlan
 
 
@@ -43,17 +57,20 @@ def assembly_chapter(
     cutting: CuttingList,
     marks: Mapping[int, str],
     paints: Paints,
+    seam: Fraction,
     measure: Measure,
 ) -> Chapter | None:
     """The seams above the units, set by set; None if there are none. `marks` names the units by
-    part number."""
-    teller = _Teller(plan, cutting, marks, paints, measure)
+    part number, `seam` is the seam allowance."""
     sets = sewn_sets(plan, cutting)
+    numbers = {sewn.part: i for i, sewn in enumerate(itertools.chain(*sets), start=1)}
+    teller = _Teller(plan, cutting, marks, paints, seam, measure, numbers)
+    chained = any(len(some) > 1 for some in sets)
     for index, some in enumerate(sets, start=1):
-        teller.tell_set(index, some)
+        teller.tell_set(index, some, titled=chained)
     if not teller.told:
         return None
-    lead = wording.assembly_lead(chained=len(teller.told) > len(sets))
+    lead = wording.assembly_lead(chained=chained, marked=teller.marked)
     return Chapter(wording.ASSEMBLY_TITLE, lead, tuple(teller.told))
 
 
@@ -66,37 +83,51 @@ class _Teller:
         cutting: CuttingList,
         marks: Mapping[int, str],
         paints: Paints,
+        seam: Fraction,
         measure: Measure,
+        numbers: Mapping[int, int],
     ) -> None:
         self.plan = plan
         self.paints = paints
+        self.seam = seam
         self.measure = measure
+        self.numbers = numbers
+        self.marked = False
         self.pieces = {piece.letter: piece for piece in cutting.pieces}
         self.names = {**_leaf_names(cutting), **marks}
         self.told: list[PrintedStep] = []
 
-    def tell_set(self, index: int, some: Sequence[Sewn]) -> None:
+    def tell_set(self, index: int, some: Sequence[Sewn], *, titled: bool) -> None:
+        """Told in one go; if no set is of more than one step, their titles would say nothing."""
         made = {}
         for i, sewn in enumerate(some):
-            self._tell(sewn, wording.set_title(index) if i == 0 else "")
+            self._tell(sewn, index, wording.set_title(index) if titled and i == 0 else "")
             made[sewn.part] = wording.step_name(len(self.told))
         self.names.update(made)
 
-    def _tell(self, sewn: Sewn, begins: str) -> None:
-        made = self.plan.parts[sewn.part].made
+    def _tell(self, sewn: Sewn, index: int, begins: str) -> None:
+        plan = self.plan
+        made = plan.parts[sewn.part].made
+        runs = runs_of(plan, sewn.part, sewn.step)
+        second = None
         if isinstance(made, Finish):
-            text = wording.finish(self._called(made.of.part))
-            figure = finish_scene(self.plan, sewn.part, self.paints)
+            sentences = self._finishing(sewn.part, runs)
+            figure = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.measure)
         elif isinstance(made, Join):
             alike = made.left.part == made.right.part
             sides = [self._called(side.part, several=alike) for side in (made.left, made.right)]
-            text = wording.join(*sides)
-            figure = join_scene(self.plan, sewn.part, self.paints, self.names)
+            sentences = [wording.join(*sides), *self._marking(sewn.part, runs)]
+            if not dots_of(runs) and not stops_of(runs):
+                figure = join_scene(plan, sewn.part, self.paints, self.names)
+            else:
+                self.marked = True
+                figure = marked_scene(plan, sewn.part, self.paints, self.names, runs, self.seam)
+            if turns_of(runs) or stops_of(runs):
+                second = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.measure)
         else:
             raise TypeError(f"part {sewn.part} is not sewn")
-        last = sewn.part == self.plan.whole
+        last = sewn.part == plan.whole
         count = sewn.step.gives[0].count
-        sentences = [text, *self._seam(made)]
         if count > 1:
             sentences.append(wording.make(count))
         sentences.append(wording.press())
@@ -107,14 +138,52 @@ class _Teller:
             about = between_marks(sewn.step)
             measure = tell((width.ruler, height.ruler), self.measure, count, about=about)
         number = len(self.told) + 1
-        self.told.append(PrintedStep(number, " ".join(sentences), figure, measure, begins))
+        text = " ".join(sentences)
+        self.told.append(PrintedStep(number, text, figure, measure, begins, second, index))
 
-    def _seam(self, made: Join | Finish) -> list[str]:
+    def _finishing(self, part: int, runs: Sequence[Run]) -> list[str]:
+        first = begun(self.plan, part)
+        if first is None:
+            return [wording.sew_open(), wording.sew_run(runs[0].begins, runs[-1].ends)]
+        begun_in = wording.step_name(self.numbers[first])
+        return [wording.finish(begun_in), wording.go_on(runs[0].begins, runs[-1].ends)]
+
+    def _marking(self, part: int, runs: Sequence[Run]) -> list[str]:
         """What else there is to say about a seam that is not sewn straight from edge to edge."""
-        if isinstance(made, Finish):
-            return []
-        said = [wording.set_in()] if made.set_in else []
-        return [*said, wording.leave_open()] if made.partial else said
+        dots = dots_of(runs)
+        said = [wording.mark_dots(len(dots), self.seam, self.measure)] if dots else []
+        if clipped(self.plan, part, runs):
+            said.append(wording.clip_corner())
+        if open_behind(self.plan, part, runs):
+            said.append(wording.fold_back())
+        if len(runs) > 1:
+            last = len(runs)
+            said.append(wording.first_run(runs[0].begins, runs[0].ends))
+            said += [
+                wording.next_run(i, run.begins, run.ends, last=i == last)
+                for i, run in enumerate(runs[1:], start=2)
+            ]
+        elif dots or stops_of(runs):
+            said.append(wording.sew_run(runs[0].begins, runs[0].ends))
+        said += [self._stop(run) for run in runs if run.ends == "stop"]
+        if stops_of(runs):
+            said.append(wording.left_open(self._finished_in(part)))
+        return said
+
+    def _stop(self, run: Run) -> str:
+        length = stop_length(run, self.measure)
+        since: Literal["edge", "dot", "crossing"] = "dot" if run.begins == "dot" else "edge"
+        return wording.stop_at(length, self.measure, "crossing" if run.last_crossing else since)
+
+    def _finished_in(self, part: int) -> str:
+        """The name of the step that finishes the seam begun in `part`, "" if none does."""
+        finishes = (
+            number
+            for other, number in self.numbers.items()
+            if isinstance(self.plan.parts[other].made, Finish) and begun(self.plan, other) == part
+        )
+        number = next(finishes, None)
+        return "" if number is None else wording.step_name(number)
 
     def _called(self, part: int, *, several: bool = False) -> str:
         name = self.names.get(part, "")

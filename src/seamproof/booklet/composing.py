@@ -36,17 +36,38 @@ _INCH = 72.0
 _CM = _INCH / 2.54
 
 _SWATCH = 20.0  # points, in the key and the cutting table
-_FEW_ROWS = 7  # of the cutting table
+_PICTURES = (1.0, 0.88, 0.76, 0.66)
+"""Heights of the picture of the block, as shares of its column; the page takes the largest that
+leaves room for the cutting table and the notes."""
 _NOTE_LEAD = 40  # characters that the end of a note's last line costs, about
 _LONG_NOTES = 3000  # characters of notes that may run over a page; fewer stay together
 _VARIANT = 34.0  # points, the picture of one of several units made alike
-_STEP_HEIGHT = 96.0  # points that the picture of a step may be high
-_GROWN_HEIGHT = 66.0  # points for a row that is drawn larger than it need be
 _COLUMNS = 3
 _MOST_GROWTH = 1.8
 """How much larger than the smallest-drawn row of a chapter another row may be drawn."""
 _MOST_SCALE = 0.5
 """No figure is drawn larger than half size: small units would look like large ones."""
+
+
+@dataclass(frozen=True, slots=True)
+class Density:
+    """How high, in points, the pictures of steps may be: `step` at the least scale of a chapter,
+    `grown` for a row that is drawn larger than it need be, `wide` for a step that takes the whole
+    width. `rows` and `chapters` are what lies between those."""
+
+    step: float
+    grown: float
+    wide: float
+    rows: float
+    chapters: float
+
+
+DENSITIES = (
+    Density(96.0, 66.0, 144.0, 13.0, 26.0),
+    Density(84.0, 64.0, 120.0, 11.0, 22.0),
+    Density(74.0, 62.0, 104.0, 9.0, 18.0),
+)
+"""From roomy to close; the roomiest of those that take the fewest pages is printed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +115,16 @@ PAPERS: dict[Paper, PageLook] = {
 def compose(model: SheetModel, paper: Paper = "letter") -> bytes:
     """The sheet as a PDF, printed at true size on Letter or A4. Two calls give the same bytes."""
     look = PAPERS[paper]
-    found = typst.compile(
+    roomy, *closer, closest = DENSITIES
+    best = _composed(model, look, roomy)
+    least = _composed(model, look, closest)
+    if _pages(least) < _pages(best):
+        best = min([*(_composed(model, look, density) for density in closer), least], key=_pages)
+    return _at_true_size(best)
+
+
+def _composed(model: SheetModel, look: PageLook, density: Density) -> bytes:
+    return typst.compile(
         str(_HERE / "typst" / "sheet.typ"),
         root=str(_HERE / "typst"),
         font_paths=typst.Fonts(
@@ -104,10 +134,14 @@ def compose(model: SheetModel, paper: Paper = "letter") -> bytes:
         ),
         ignore_system_fonts=True,
         format="pdf",
-        sys_inputs={"sheet": json.dumps(_data(model, look), ensure_ascii=False)},
+        sys_inputs={"sheet": json.dumps(_data(model, look, density), ensure_ascii=False)},
         timestamp=0,
     )
-    return _at_true_size(found)
+
+
+def _pages(pdf: bytes) -> int:
+    """How many pages a PDF of Typst's has: it writes them as plain objects."""
+    return pdf.count(b"/Type/Page/")
 
 
 def _at_true_size(pdf: bytes) -> bytes:
@@ -123,16 +157,16 @@ def _at_true_size(pdf: bytes) -> bytes:
     return head + before + wish + start + mark + b"%d\n%%%%EOF" % table
 
 
-def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
+def _data(model: SheetModel, look: PageLook, density: Density) -> dict[str, Any]:
     """Everything the template reads, sentences glued and figures drawn."""
-    figures = _Figures(look)
+    figures = _Figures(look, density)
     return {
-        "page": _page(look, model.measure),
+        "page": _page(look, density, model.measure),
         "rule-says": wording.RULER[model.measure],
         "name": model.name,
         "quilt": model.quilt,
         "facts": [{"name": f.name, "text": _said(f.text)} for f in model.facts],
-        "picture": figures.drawn(model.picture, look.half, _picture_height(model, look)),
+        "pictures": [figures.drawn(model.picture, look.half, look.half * s) for s in _PICTURES],
         "key-title": wording.KEY_TITLE,
         "fabrics": [_key(row, figures) for row in model.fabrics],
         "cutting-title": model.cutting_title,
@@ -145,9 +179,9 @@ def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
                     {
                         "letter": row.letter,
                         "count": row.count,
-                        "shape": row.shape,
-                        "cut": _said(wording.extent(row.cut, model.measure)),
+                        "what": _said(row.what),
                         "split": row.split,
+                        "under": row.under,
                         "purpose": row.purpose,
                     }
                     for row in table.rows
@@ -170,12 +204,6 @@ def _data(model: SheetModel, look: PageLook) -> dict[str, Any]:
     }
 
 
-def _picture_height(model: SheetModel, look: PageLook) -> float:
-    """A long cutting table is given room at the cost of the picture above it."""
-    rows = sum(len(table.rows) for table in model.cutting)
-    return look.half * (1.0 if rows <= _FEW_ROWS else 0.8)
-
-
 def _two_columns(notes: Sequence[Note], caution: Caution) -> dict[str, Any]:
     """The notes in two columns of about one length; the second begins with a caution."""
     lengths = [len(note.text) + len(note.mend) + _NOTE_LEAD for note in notes]
@@ -185,11 +213,12 @@ def _two_columns(notes: Sequence[Note], caution: Caution) -> dict[str, Any]:
     return {"first": said[:first], "second": said[first:], "long": sum(lengths) > _LONG_NOTES}
 
 
-def _page(look: PageLook, measure: Measure) -> dict[str, float]:
+def _page(look: PageLook, density: Density, measure: Measure) -> dict[str, float]:
     inches = measure == "in"
     return {
         "width": look.width,
         "height": look.height,
+        "text": look.text,
         "left": look.left,
         "right": look.right,
         "top": look.top,
@@ -199,6 +228,8 @@ def _page(look: PageLook, measure: Measure) -> dict[str, float]:
         "half": look.half,
         "half-gap": look.half_gap,
         "indent": look.indent,
+        "between-rows": density.rows,
+        "between-chapters": density.chapters,
         "rule-unit": _INCH if inches else _CM,
         "rule-units": 6 if inches else 15,
         "rule-parts": 8 if inches else 2,
@@ -208,8 +239,9 @@ def _page(look: PageLook, measure: Measure) -> dict[str, float]:
 class _Figures:
     """Draws scenes, each with ids of its own."""
 
-    def __init__(self, look: PageLook) -> None:
+    def __init__(self, look: PageLook, density: Density) -> None:
         self.look = look
+        self.density = density
         self.count = 0
 
     def at_scale(self, scene: Scene, scale: float) -> dict[str, Any]:
@@ -241,15 +273,28 @@ def _key(row: KeyRow, figures: _Figures) -> dict[str, Any]:
 def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
     """A chapter with its figures. Steps that stand beside each other share one scale; so that the
     block grows before the reader's eyes, no row is drawn much larger than the last."""
-    width = figures.look.column - figures.look.indent
-    rows = [chapter.steps[i : i + _COLUMNS] for i in range(0, len(chapter.steps), _COLUMNS)]
+    look, density = figures.look, figures.density
+    rows = _rows(chapter.steps)
 
-    def scale_of(steps: Sequence[PrintedStep], height: float) -> float:
-        return fitting([step.figure for step in steps], width, height, PRINT, _MOST_SCALE)
+    def scale_of(row: Sequence[PrintedStep], height: float) -> float:
+        wide = row[0].sewn is not None
+        width = look.column if wide else look.column - look.indent
+        return fitting(
+            [f for step in row for f in (step.figure, step.sewn) if f is not None],
+            width,
+            density.wide if wide else height,
+            PRINT,
+            _MOST_SCALE,
+        )
 
-    least = scale_of(chapter.steps, _STEP_HEIGHT)
+    narrow = [row for row in rows if row[0].sewn is None]
+    least = min((scale_of(row, density.step) for row in narrow), default=_MOST_SCALE)
     most = min(_MOST_GROWTH * least, _MOST_SCALE)
-    scales = [max(least, min(most, scale_of(row, _GROWN_HEIGHT))) for row in rows]
+
+    def scale(row: Sequence[PrintedStep]) -> float:
+        own = scale_of(row, density.grown)
+        return own if row[0].sewn is not None else max(least, min(most, own))
+
     return {
         "title": _said(chapter.title),
         "lead": _said(chapter.lead),
@@ -257,18 +302,41 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
             {"text": _said(v.text), "figure": figures.drawn(v.figure, _VARIANT, _VARIANT)}
             for v in chapter.variants
         ],
-        "steps": [
-            {
-                "number": step.number,
-                "begins": step.begins,
-                "text": _said(step.text),
-                "measure": _said(step.measure),
-                "figure": figures.at_scale(step.figure, scale),
-            }
-            for row, scale in zip(rows, scales, strict=True)
-            for step in row
-        ],
+        "rows": [_row(row, scale(row), figures) for row in rows],
     }
+
+
+def _rows(steps: Sequence[PrintedStep]) -> list[list[PrintedStep]]:
+    """Steps as they stand beside each other: three in a row, one that is wide in a row of its own,
+    none in a row of its own only to show what came out.
+
+    >>> [len(row) for row in _rows([PrintedStep(1, "", Scene(()))] * 4)], _rows([])
+    ([3, 1], [])
+    """
+    rows: list[list[PrintedStep]] = []
+    for step in steps:
+        full = not rows or len(rows[-1]) == _COLUMNS or rows[-1][0].sewn is not None
+        if full and step.shows and rows:
+            continue
+        if full or step.sewn is not None:
+            rows.append([])
+        rows[-1].append(step)
+    return rows
+
+
+def _row(row: Sequence[PrintedStep], scale: float, figures: _Figures) -> list[dict[str, Any]]:
+    return [
+        {
+            "number": step.number,
+            "begins": step.begins,
+            "goes-on": bool(step.set) and any(other.set == step.set for other in row[i + 1 :]),
+            "text": _said(step.text),
+            "measure": _said(step.measure),
+            "figure": figures.at_scale(step.figure, scale),
+            "sewn": None if step.sewn is None else figures.at_scale(step.sewn, scale),
+        }
+        for i, step in enumerate(row)
+    ]
 
 
 def _template(template: Template, figures: _Figures) -> dict[str, Any]:

@@ -81,6 +81,17 @@ def edge_kind(step: Step) -> str:
     return "long" if lengths[nearest] > (max(lengths) + min(lengths)) / 2 else "short"
 
 
+def tip_beyond(step: Step) -> float:
+    """How far, along the stitching, the upper piece sticks out beyond the lower one."""
+    (ax, ay), (bx, by) = step.stitched[0]
+    length = distance(*step.stitched[0])
+    ends = [
+        max(float((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length for x, y in stock.corners)
+        for stock in step.takes[:2]
+    ]
+    return abs(ends[1] - ends[0])
+
+
 def seam_pattern(patches: Sequence[Coloured], corners: Sequence[Point]) -> str:
     """How the seams of a unit with four corners lie: one "diagonal", a "crossing" in its middle, a
     "point" inside an edge, or "" for anything else."""

@@ -38,18 +38,19 @@ class KeyRow:
 
 @dataclass(frozen=True, slots=True)
 class CuttingRow:
-    """One line of the cutting table: `count` alike pieces of one cut size, marked `letter`.
+    """One line of the cutting table: `count` alike pieces, marked `letter`.
 
-    `shape` names what is cut ("squares"), `split` says how it is parted afterwards, `purpose` what
-    it is for.
+    `what` is what is cut and its size ("squares, 4 × 4 in"), `split` how it is parted afterwards,
+    `purpose` what it is for. A line without a letter is a strip; the lines `under` it are cut from
+    it. Its count is 0 if it is not told.
     """
 
     letter: str
     count: int
-    shape: str
-    cut: Extent
+    what: str
     split: str
     purpose: str
+    under: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +64,19 @@ class FabricCutting:
 @dataclass(frozen=True, slots=True)
 class PrintedStep:
     """One numbered step: its text, its picture, and what the maker should measure after it.
-    `begins` names the set at the machine that starts with it."""
+    `set` numbers the set at the machine it belongs to, 0 if it belongs
+    to none; `begins` names the set that starts with it. A step with a second picture, `sewn`,
+    takes the whole width: what is marked, and beside it what is sewn. One that only `shows` what
+    the last step gave may be left out where it would stand alone."""
 
     number: int
     text: str
     figure: Scene
     measure: str = ""
     begins: str = ""
+    sewn: Scene | None = None
+    set: int = 0
+    shows: bool = False
 
 
 @dataclass(frozen=True, slots=True)

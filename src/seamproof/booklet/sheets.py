@@ -6,16 +6,15 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from seamproof.booklet import wording
 from seamproof.booklet.assembly_chapter import assembly_chapter
+from seamproof.booklet.cutting_table import cutting_table
 from seamproof.booklet.model import (
     Caution,
-    CuttingRow,
-    FabricCutting,
     Fact,
     KeyRow,
-    Note,
     SheetModel,
     Template,
 )
+from seamproof.booklet.notes import notes_on_paper
 from seamproof.booklet.unit_chapters import Telling, called, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
@@ -54,6 +53,11 @@ def sheet(
     }
     recipes = [recipe for recipe in cutting.recipes if recipe.steps]
     marks = {recipe.unit: wording.unit_mark(i) for i, recipe in enumerate(recipes, start=1)}
+    marks |= {
+        recipe.twin.unit: wording.mirrored_mark(marks[recipe.unit])
+        for recipe in recipes
+        if recipe.twin is not None and recipe.twin.unit is not None
+    }
     telling = Telling(shown, settings, measure)
     return SheetModel(
         name=block.name,
@@ -63,13 +67,13 @@ def sheet(
         fabrics=tuple(rows.values()),
         cutting_title=wording.CUTTING_TITLE,
         cutting_lead=wording.copies_lead(cutting.copies),
-        cutting=_cutting(cutting.pieces, rows, _purposes(recipes, marks)),
+        cutting=cutting_table(cutting.pieces, rows, _purposes(recipes, marks), settings, measure),
         cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
         units=unit_chapters(recipes, marks, telling),
-        assembly=assembly_chapter(piecing, cutting, marks, shown, measure),
+        assembly=assembly_chapter(piecing, cutting, marks, shown, settings.seam, measure),
         templates=_templates(cutting.pieces, rows, settings),
         iron=Caution(wording.IRON_TITLE, wording.IRON),
-        notes=_notes(findings),
+        notes=notes_on_paper(findings),
         edition=wording.PROVED if proved else wording.NOT_PROVED,
         measure=measure,
     )
@@ -90,18 +94,6 @@ def _facts(
         Fact("Patches", str(piecing.patches)),
         Fact("Pieces to cut", str(sum(piece.count for piece in cutting.pieces))),
         Fact("Steps at the machine", str(piecing.sessions)),
-    )
-
-
-def _notes(findings: Iterable[Finding]) -> tuple[Note, ...]:
-    """The findings as notes; what is found at several places is said once."""
-    counts: dict[tuple[str, str, bool], int] = {}
-    for f in findings:
-        key = (f.what, f.mend, f.severity == "error")
-        counts[key] = counts.get(key, 0) + 1
-    return tuple(
-        Note(wording.at_places(what, count), mend, grave)
-        for (what, mend, grave), count in counts.items()
     )
 
 
@@ -134,37 +126,3 @@ def _templates(
         )
         for some in alike.values()
     )
-
-
-def _cutting(
-    pieces: Iterable[Piece], rows: Mapping[str, KeyRow], purposes: Mapping[str, str]
-) -> tuple[FabricCutting, ...]:
-    """The cutting table: fabric by fabric in the order of the key, the largest pieces first."""
-    ordered = sorted(pieces, key=lambda p: (-p.width.ruler * p.height.ruler, p.letter))
-    tables = (
-        FabricCutting(row, tuple(_row(p, purposes) for p in ordered if p.fabric == letter))
-        for letter, row in rows.items()
-    )
-    return tuple(table for table in tables if table.rows)
-
-
-def _row(piece: Piece, purposes: Mapping[str, str]) -> CuttingRow:
-    return CuttingRow(
-        letter=piece.letter,
-        count=piece.count,
-        shape=wording.named(piece.shape, piece.count),
-        cut=(piece.width.ruler, piece.height.ruler),
-        split=_split(piece),
-        purpose=purposes.get(piece.letter) or wording.purpose([], ""),
-    )
-
-
-def _split(piece: Piece) -> str:
-    """What else there is to say about how a piece is cut."""
-    if piece.shape == "template":
-        return wording.template_text()
-    if piece.shape == "strip":
-        return wording.across_text()
-    if piece.shape in ("square", "rectangle"):
-        return wording.split_text(piece.split, piece.count)
-    return wording.strip_text(piece.shape, piece.angle)

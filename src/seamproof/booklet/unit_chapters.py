@@ -22,7 +22,7 @@ from seamproof.figures.recipe import (
     unit_scene,
 )
 from seamproof.length.notation import Measure
-from seamproof.length.rounding import SAME
+from seamproof.length.rounding import SAME, nearest
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +60,15 @@ def _bonuses(recipes: Sequence[Recipe], telling: Telling) -> list[str]:
     return [wording.bonus(counts[size], size, seam, measure) for size in sorted(counts)]
 
 
+def _twins(recipes: Sequence[Recipe]) -> list[str]:
+    """How many mirror twins come out besides, of all units that are told as one."""
+    twins = [recipe.twin for recipe in recipes if recipe.twin is not None]
+    if not twins:
+        return []
+    made, spare = sum(twin.made for twin in twins), sum(twin.spare for twin in twins)
+    return [wording.twins_made(made, spare)]
+
+
 def called(recipe: Recipe) -> str:
     """The kind of unit, in print: a snowball has four equal corners and is a square, and what has
     other corners on it is named by them."""
@@ -93,6 +102,7 @@ def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
         " ".join(
             [
                 wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
+                *_twins([recipe]),
                 *_bonuses([recipe], telling),
             ]
         ),
@@ -111,7 +121,13 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
     )
     return Chapter(
         wording.units_title(marks, called(first)),
-        " ".join([wording.units_lead(marks[0], first.gives), *_bonuses(recipes, telling)]),
+        " ".join(
+            [
+                wording.units_lead(marks[0], first.gives),
+                *_twins(recipes),
+                *_bonuses(recipes, telling),
+            ]
+        ),
         _Teller(first, telling, counted=False).all(),
         tuple(variants),
     )
@@ -121,6 +137,8 @@ def between_marks(step: Step) -> bool:
     """Whether what a step gives measures something between two marks of the ruler."""
     return step.measure is not None and any(abs(size.surplus) > SAME for size in step.measure)
 
+
+HALF_RECTANGLE = "half-rectangle triangle"
 
 _POINTED = ("square-in-a-square", "economy patch")
 """Units built round a square, side by side, whose points are kept when they are trimmed."""
@@ -135,6 +153,7 @@ class _Teller:
         self.counted = counted
         self.pieces: Mapping[str, Piece] = {piece.letter: piece for piece in recipe.pieces}
         self.made_in: dict[str, int] = {}
+        self.known: dict[tuple[str, ...], int] = {}
         self.told: list[PrintedStep] = []
 
     def all(self) -> tuple[PrintedStep, ...]:
@@ -152,9 +171,11 @@ class _Teller:
             self._trim(looking)
         self.made_in.update((stock.what, len(self.told)) for stock in looking.step.gives)
 
-    def _add(self, sentences: Sequence[str], figure: Scene, measure: str = "") -> None:
+    def _add(
+        self, sentences: Sequence[str], figure: Scene, measure: str = "", *, shows: bool = False
+    ) -> None:
         text = " ".join(sentence for sentence in sentences if sentence)
-        self.told.append(PrintedStep(len(self.told) + 1, text, figure, measure))
+        self.told.append(PrintedStep(len(self.told) + 1, text, figure, measure, shows=shows))
 
     def _name(self, stock: Stock, count: int = 1) -> str:
         piece = self.pieces.get(stock.what)
@@ -168,7 +189,9 @@ class _Teller:
         name, measure = self._name(step.takes[0]), self.telling.measure
         sentences = [name.capitalize() + ":", wording.cut_step(parts)]
         if any(piece.shape == "strip" for piece in self.recipe.pieces):
-            sentences = [wording.sub_cut(name, parts, self._size(looking)[0], measure)]
+            total = self._count(looking) if self.counted else None
+            width = self._size(looking)[0]
+            sentences = [wording.sub_cut(name, parts, width, measure, total=total)]
         figure = cutting_scene(looking, self.telling.paints)
         self._add(sentences, figure, self._measure(looking))
 
@@ -177,25 +200,28 @@ class _Teller:
         is sewn once, one for each seam of a unit that is sewn more often."""
         step, telling = looking.step, self.telling
         first, *others = step.takes
-        sewing = [wording.lay(self._alike(others), self._name(first))]
-        sewing += [*self._drawing(looking), self._stitching(looking)]
-        if first.count > 1 and self.counted:
-            sewing.append(wording.make_pairs(first.count))
+        laying = [wording.lay(self._alike(others), self._name(first)), self._matching(looking)]
+        sewing = [*self._drawing(looking), self._stitching(looking)]
+        making = [wording.make_pairs(first.count)] if first.count > 1 and self.counted else []
         opening = [self._parting(looking), self._pressing(looking)]
         measure = self._measure(looking)
-        if not step.cuts:
-            self._add([*sewing, *opening], sewing_scene(looking, telling.paints), measure)
-            if self._is_last(looking):
-                self._show(looking)
-        elif self._sewn_once():
-            self._add(sewing, sewing_scene(looking, telling.paints))
+        if step.cuts and self._sewn_once():
+            self._add([*laying, *sewing, *making], sewing_scene(looking, telling.paints))
             self._add(opening, parting_scene(looking, telling.paints), measure)
-            if self._is_last(looking):
-                self._show(looking)
         else:
-            self._add([*sewing, *opening], parting_scene(looking, telling.paints), measure)
-            if self._is_last(looking):
-                self._show(looking)
+            how = self._as_before([*sewing, *opening], drawn=bool(step.drawn), cut=bool(step.cuts))
+            scene = parting_scene if step.cuts else sewing_scene
+            self._add([*laying, *how, *making], scene(looking, telling.paints), measure)
+        if self._is_last(looking):
+            self._show(looking)
+
+    def _as_before(self, sentences: Sequence[str], *, drawn: bool, cut: bool) -> list[str]:
+        """How to sew, at length the first time and then by the step that told it."""
+        how = tuple(sentence for sentence in sentences if sentence)
+        before = self.known.setdefault(how, len(self.told) + 1)
+        if before > len(self.told) or len(how) == 1:
+            return list(how)
+        return [wording.as_before(before, drawn=drawn, cut=cut)]
 
     def _sewn_once(self) -> bool:
         return sum(step.verb == "sew" for step in self.recipe.steps) == 1
@@ -208,7 +234,7 @@ class _Teller:
         telling = self.telling
         size = self._size(looking)
         figure = opened_scene(looking.gives[0], telling.paints, telling.measure, size)
-        self._add([wording.finished_unit(called(self.recipe))], figure)
+        self._add([wording.finished_unit(called(self.recipe))], figure, shows=True)
 
     def _pressing(self, looking: Looking) -> str:
         """At length for a unit that is sewn once, in short where there is more to tell."""
@@ -227,6 +253,16 @@ class _Teller:
             if stock.what not in names[:i]
         ]
 
+    def _matching(self, looking: Looking) -> str:
+        """How two pieces lie on each other that do not match edge for edge."""
+        telling, step = self.telling, looking.step
+        if self.recipe.kind != HALF_RECTANGLE:
+            return ""
+        if step.cuts:
+            return wording.lay_crosswise()
+        mark = nearest(lying.tip_beyond(step), telling.settings.step)
+        return wording.tips_past(mark, telling.measure)
+
     def _drawing(self, looking: Looking) -> list[str]:
         step = looking.step
         if not step.drawn:
@@ -234,6 +270,10 @@ class _Teller:
         lower, *uppers = step.takes
         alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
         across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
+        if len(step.drawn) > 1 and len(uppers) == 1 and across:
+            return [wording.draw_both_diagonals()]
+        if len(step.drawn) == 1 and any(upper.what not in self.pieces for upper in uppers):
+            return [wording.draw_across_seam()]
         if alone or across:
             return [wording.draw_diagonal(len(uppers) if alone else 1)]
         return [wording.draw_lines(len(step.drawn))]
@@ -245,12 +285,15 @@ class _Teller:
         if where == "on":
             return wording.sew_on_line(len(step.drawn))
         if where:
-            return wording.sew_beside(seam, telling.measure, both=where == "both")
+            lines = len(step.drawn)
+            return wording.sew_beside(seam, telling.measure, both=where == "both", lines=lines)
         if not step.cuts:
             sewing = wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
             if self.recipe.kind in _POINTED:
                 return f"{sewing} {wording.tips_stick_out()}"
             return sewing
+        if len(step.stitched) == len(step.takes[0].corners):
+            return wording.sew_all_round(seam, telling.measure)
         return wording.sew_as_shown()
 
     def _parting(self, looking: Looking) -> str:
@@ -262,6 +305,11 @@ class _Teller:
         if lying.stitching_side(step) == "on":
             telling = self.telling
             return wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
+        if not step.drawn and len(step.stitched) == len(step.takes[0].corners):
+            return wording.cut_on_diagonals()
+        if len(step.drawn) > 1 and len(step.cuts) > len(step.drawn):
+            half = self.pieces[step.takes[0].what].width.ruler / 2
+            return wording.cut_in_eight(half, self.telling.measure)
         on_drawn = all(any(lying.same_line(d, c) for d in step.drawn) for c in step.cuts)
         return wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
 
@@ -279,9 +327,14 @@ class _Teller:
         }.get(pattern, wording.ruler_plain())
         if self.recipe.kind in _POINTED:
             ruler = wording.ruler_beyond_points(telling.settings.seam, telling.measure)
+        if self.recipe.kind == HALF_RECTANGLE:
+            ruler = wording.ruler_inside_corners(telling.settings.seam, telling.measure)
         figure = trimming_scene(looking, telling.paints, telling.measure, size)
         about = between_marks(looking.step)
-        self._add([wording.trim_to(size, telling.measure, about=about), ruler], figure)
+        twin = self.recipe.twin
+        others = twin is not None and looking.step.gives[0].what == twin.what
+        whose = wording.other_hand() if others else ""
+        self._add([whose, wording.trim_to(size, telling.measure, about=about), ruler], figure)
 
     def _size(self, looking: Looking) -> tuple[Fraction, Fraction]:
         measure = looking.step.measure

@@ -24,6 +24,9 @@ _PLURALS = {
     "diamond": "diamonds",
     "parallelogram": "parallelograms",
     "trapezoid": "trapezoids",
+    "kite": "kites",
+    "wedge": "wedges",
+    "hexagon": "hexagons",
     "piece": "pieces",
     "template": "pieces by template",
     "half-square triangle": "half-square triangles",
@@ -89,6 +92,36 @@ def at_places(what: str, count: int) -> str:
     return what if count == 1 else f"at {count_word(count)} places: {what}"
 
 
+STEPS_SHOW = "The steps show how."
+KEEP_SPARES = "Keep the rest for a test."
+BETWEEN_MARKS = "Cut between the marks, or round a template."
+STARCH = "Starch the cloth first, and press without pushing."
+
+
+def of_several(marks: Sequence[str], what: str) -> str:
+    """A note about one piece, said of several.
+
+    >>> of_several(["Aa", "Ea"], "is cut up to 0.1 in larger than the sewing needs")
+    'Aa and Ea are cut up to 0.1 in larger than the sewing needs'
+    """
+    for one, many in ((" it is ", " they are "), ("is ", "are "), ("has ", "have ")):
+        what = what.replace(one, many) if one.startswith(" ") else _begin(what, one, many)
+    return f"{listed(marks)} {what}"
+
+
+def _begin(text: str, one: str, many: str) -> str:
+    return many + text.removeprefix(one) if text.startswith(one) else text
+
+
+def of_fabrics(kind: str, fabrics: Sequence[str], what: str) -> str:
+    """A note about units of some fabrics, said of several.
+
+    >>> of_fabrics("half-square triangle", ["A and D", "A and B"], "2 are made, 1 is needed")
+    'half-square triangles of A and D, and of A and B: 2 are made, 1 is needed, of each'
+    """
+    return f"{named(kind)} of {', and of '.join(fabrics)}: {what}, of each"
+
+
 def count_word(count: int) -> str:
     """A number in a sentence: in letters up to ten.
 
@@ -146,26 +179,55 @@ def copies_lead(copies: int) -> str:
     return "For one block." if copies == 1 else f"For {count_word(copies)} blocks alike."
 
 
-def split_text(split: Split, count: int) -> str:
-    """How squares or rectangles are parted once they are cut."""
+def split_text(split: Split, count: int, hand: str = "either") -> str:
+    """How squares or rectangles are parted once they are cut. Rectangles that are parted have a
+    `hand`: it says which diagonal.
+
+    >>> split_text("once", 2), split_text("whole", 2)
+    ('each cut once on the diagonal', '')
+    >>> split_text("once", 1, "right")
+    'cut once, lower left to upper right, long side level, right side up'
+    """
     if split == "whole":
         return ""
     each = "cut" if count == 1 else "each cut"
     if split == "once":
+        ends = {"left": "upper left to lower right", "right": "lower left to upper right"}
+        if hand in ends:
+            return f"{each} once, {ends[hand]}, long side level, right side up"
         return f"{each} once on the diagonal"
     return f"{each} twice on the diagonal"
 
 
-def strip_text(shape: str, angle: int | None) -> str:
-    """How a size is to be read of a piece that is cut from a strip with slanted cuts."""
-    other = "longest side" if shape in ("triangle", "trapezoid") else "distance of cuts"
-    slant = "" if angle is None else f", at {angle}°"
-    return f"strip width × {other}{slant}"
+def strips_of(count: int, width: Fraction, measure: Measure) -> str:
+    """The line above what is cut from strips; how many is told in a column of its own.
+
+    >>> strips_of(2, Fraction(5, 2), "in"), strips_of(1, Fraction(3), "in")
+    ('strips across the cloth, 2 1/2 in wide', 'strip across the cloth, 3 in wide')
+    """
+    name = named("strip", count or 2)
+    return f"{name} across the cloth, {with_unit(width, measure)} wide"
 
 
-def across_text() -> str:
-    """How a strip lies on the cloth."""
-    return "across the cloth"
+def slanted(name: str, shape: str, length: Fraction, angle: int | None, measure: Measure) -> str:
+    """What is cut from a strip with slanted cuts: how far apart they are, or the longest side.
+
+    >>> slanted("diamonds", "diamond", Fraction(3), 45, "in")
+    'diamonds, cut every 3 in at 45°'
+    """
+    slant = "" if angle is None else f" at {angle}°"
+    if shape in ("triangle", "trapezoid"):
+        return f"{name}, longest side {with_unit(length, measure)}, cut{slant}"
+    if shape == "wedge":
+        return f"{name}, wide end {with_unit(length, measure)}, cut head to foot between marks"
+    if shape == "kite":
+        return f"{name}, {with_unit(length, measure)} long, cut between marks"
+    return f"{name}, cut every {with_unit(length, measure)}{slant}"
+
+
+def from_strips(count: int) -> str:
+    """How many strips across the cloth hold all of a piece."""
+    return f"from {count_word(count)} {named('strip', count)} across the cloth"
 
 
 def template_text() -> str:
@@ -249,15 +311,46 @@ def draw_diagonal(count: int = 1) -> str:
     return "Draw the diagonal on the wrong side" + (" of each." if count > 1 else ".")
 
 
+def draw_both_diagonals() -> str:
+    """Two lines from corner to corner on the wrong side of what lies on top."""
+    return "Draw both diagonals on the wrong side."
+
+
+def draw_across_seam() -> str:
+    """The line on the wrong side of something sewn."""
+    return "Draw the diagonal that crosses the seam on the wrong side."
+
+
 def draw_lines(count: int) -> str:
     """Lines that are not diagonals."""
     return "Draw the line as shown." if count == 1 else "Draw the lines as shown."
 
 
-def sew_beside(seam: Fraction, measure: Measure, *, both: bool) -> str:
-    """Stitching beside a drawn line."""
+def sew_beside(seam: Fraction, measure: Measure, *, both: bool, lines: int = 1) -> str:
+    """Stitching beside one or several drawn lines."""
     where = "on both sides" if both else "on one side"
-    return f"Sew {with_unit(seam, measure)} from it {where}."
+    return f"Sew {with_unit(seam, measure)} from {'it' if lines == 1 else 'each line'} {where}."
+
+
+def sew_all_round(seam: Fraction, measure: Measure) -> str:
+    """Stitching along all edges."""
+    return f"Sew {with_unit(seam, measure)} from the edge, all round."
+
+
+def lay_crosswise() -> str:
+    """How two rectangles lie on each other that are cut apart on their common diagonal."""
+    return (
+        "Turn it until its diagonal lies on the diagonal beneath, corner on corner: the rest lies "
+        "crosswise."
+    )
+
+
+def tips_past(length: Fraction, measure: Measure) -> str:
+    """How two triangles lie on each other whose sharp tips point opposite ways."""
+    return (
+        f"Slide them until the sharp tip of each sticks out {with_unit(length, measure)} beyond "
+        "the other."
+    )
 
 
 def sew_on_line(count: int) -> str:
@@ -276,9 +369,32 @@ def sew_as_shown() -> str:
     return "Sew as shown."
 
 
+def as_before(step: int, *, drawn: bool, cut: bool) -> str:
+    """Sewing that was told before.
+
+    >>> as_before(1, drawn=True, cut=True), as_before(2, drawn=False, cut=False)
+    ('Draw, sew, cut and press as in step 1.', 'Match, sew and press as in step 2.')
+    """
+    verbs = [*(["draw"] if drawn else ["match"]), "sew", *(["cut"] if cut else []), "press"]
+    return f"{listed(verbs).capitalize()} as in step {step}."
+
+
 def cut_apart(lines: int) -> str:
     """After sewing on both sides of a line."""
     return "Cut apart on the line." if lines == 1 else "Cut apart as shown."
+
+
+def cut_in_eight(middle: Fraction, measure: Measure) -> str:
+    """After sewing on both sides of both diagonals."""
+    return (
+        f"Without moving it, cut across the middle both ways, {with_unit(middle, measure)} from "
+        "the edge, then on both lines."
+    )
+
+
+def cut_on_diagonals() -> str:
+    """After sewing all round."""
+    return "Cut apart on both diagonals."
 
 
 def cut_off(seam: Fraction, measure: Measure, count: int) -> str:
@@ -361,8 +477,10 @@ def cut_step(pieces: int) -> str:
     return f"Cut as shown, into {count_word(pieces)}." if pieces > 1 else "Cut as shown."
 
 
-def sub_cut(what: str, slices: int, width: Fraction, measure: Measure) -> str:
-    """Cutting a strip set across.
+def sub_cut(
+    what: str, slices: int, width: Fraction, measure: Measure, *, total: int | None = None
+) -> str:
+    """Cutting a strip set across; `total` is how many slices all of them give together.
 
     >>> sub_cut("the piece from step 2", 8, Fraction(3, 2), "in")
     'Square up one end of the piece from step 2. From there cut eight slices, 1 1/2 in wide each.'
@@ -370,7 +488,8 @@ def sub_cut(what: str, slices: int, width: Fraction, measure: Measure) -> str:
     cut = f"cut {count_word(slices)} slices, {with_unit(width, measure)} wide each"
     if slices == 1:
         cut = f"cut one slice, {with_unit(width, measure)} wide"
-    return f"Square up one end of {what}. From there {cut}."
+    told = f"Square up one end of {what}. From there {cut}."
+    return told if total is None or total == slices else f"{told} All of them give {total}."
 
 
 def trim_to(size: Sequence[Fraction], measure: Measure, *, about: bool = False) -> str:
@@ -408,6 +527,36 @@ def ruler_beyond_points(seam: Fraction, measure: Measure) -> str:
     return f"Leave {with_unit(seam, measure)} beyond each of the four points. Trim all sides."
 
 
+def ruler_inside_corners(seam: Fraction, measure: Measure) -> str:
+    """How the ruler lies on a half-rectangle triangle."""
+    return (
+        f"Turn the ruler until the seam runs through the points {with_unit(seam, measure)} inside "
+        "two opposite corners, not into these corners. Trim two sides, turn, trim the other two."
+    )
+
+
+def other_hand() -> str:
+    """Before what is done with the mirror twins of a unit."""
+    return "Those of the other hand:"
+
+
+def mirrored_mark(mark: str) -> str:
+    """What the mirror twin of a unit is called on this sheet."""
+    return f"{mark}, mirrored"
+
+
+def twins_made(count: int, spare: int) -> str:
+    """How many mirror twins come out besides.
+
+    >>> twins_made(4, 0)
+    'They come with four of the other hand.'
+    >>> twins_made(4, 1)
+    'They come with four of the other hand, one of them to spare.'
+    """
+    text = f"They come with {count_word(count)} of the other hand"
+    return f"{text}, {count_word(spare)} of them to spare." if spare else f"{text}."
+
+
 def ruler_plain() -> str:
     """How the ruler lies on any other unit."""
     return "Lay the ruler so that as much comes off on either side. Trim all sides."
@@ -434,9 +583,11 @@ def set_title(index: int) -> str:
     return f"Set {index} at the machine"
 
 
-def assembly_lead(*, chained: bool) -> str:
+def assembly_lead(*, chained: bool, marked: bool = False) -> str:
     """How to read the pictures of the block, and how a set is sewn."""
     lead = "Sew the edges that face each other, right sides together."
+    if marked:
+        lead += " Where dots are marked, the pictures show the seam allowance too."
     if chained:
         lead += " Steps of one set can be sewn one after the other without cutting the thread."
     return lead
@@ -452,19 +603,83 @@ def join(left: str, right: str) -> str:
     return f"Sew two of {left} to each other." if left == right else f"Sew {left} to {right}."
 
 
-def set_in() -> str:
-    """A seam that turns a corner."""
-    return "Turn at the inner corner, the needle down."
+def mark_dots(count: int, seam: Fraction, measure: Measure) -> str:
+    """What is marked before a seam that does not run from edge to edge."""
+    away = with_unit(seam, measure)
+    if count == 1:
+        return f"Mark a dot at the corner, {away} from both edges, on both pieces."
+    return f"Mark dots at the corners, {away} from both edges, on both pieces."
 
 
-def leave_open() -> str:
-    """A partial seam, first go."""
-    return "Sew only where the dots are; the rest of this seam is sewn later."
+def clip_corner() -> str:
+    """An inner corner of one single patch."""
+    return "Clip the inner corner to just short of the dot."
 
 
-def finish(what: str) -> str:
+def fold_back() -> str:
+    """What lies behind a seam that was left open."""
+    return "Fold the loose end of the open seam out of the way."
+
+
+def sew_run(begins: str, ends: str) -> str:
+    """One straight run: from "edge", "dot" or "stop" to another.
+
+    >>> sew_run("dot", "edge"), sew_run("dot", "dot")
+    ('Sew from the dot to the edge.', 'Sew from dot to dot.')
+    """
+    return f"Sew {_way(begins, ends)}."
+
+
+def first_run(begins: str, ends: str) -> str:
+    """The first of several runs, up to the corner."""
+    return f"Sew run 1 {_way(begins, ends)}; leave the needle down."
+
+
+def next_run(number: int, begins: str, ends: str, *, last: bool) -> str:
+    """A run after a corner. After the second the sentence about turning is known."""
+    turn = "Turn, match the next edges and" if number == 2 else "Turn again and"
+    return f"{turn} sew run {number} {_way(begins, ends)}{'' if last else '; needle down'}."
+
+
+def _way(begins: str, ends: str) -> str:
+    if begins == ends == "dot":
+        return "from dot to dot"
+    where = {"edge": "the edge", "dot": "the dot", "stop": "the cross"}
+    return f"from {where[begins]} to {where[ends]}"
+
+
+def stop_at(length: Fraction, measure: Measure, since: Literal["edge", "dot", "crossing"]) -> str:
+    """Where a seam that is left open stops.
+
+    >>> stop_at(Fraction(13, 4), "in", "edge")
+    'Stop at the cross, 3 1/4 in from the edge where you began, and take two stitches back.'
+    """
+    whence = {
+        "edge": "from the edge where you began",
+        "dot": "from the dot",
+        "crossing": "past the last crossing",
+    }[since]
+    return f"Stop at the cross, {with_unit(length, measure)} {whence}, and take two stitches back."
+
+
+def left_open(finished_in: str) -> str:
+    """What becomes of the rest of a seam."""
+    return f"The rest stays open until {finished_in or 'later'}."
+
+
+def finish(begun_in: str) -> str:
     """The second go of a partial seam."""
-    return f"Finish the seam that was left open in {what}."
+    return f"Finish the seam that was begun in {begun_in}."
+
+
+def sew_open() -> str:
+    """A seam between pieces that hang together already."""
+    return "Sew the seam that is still open."
+
+
+def go_on(begins: str, ends: str) -> str:
+    """How the second go is sewn."""
+    return f"Sew {_way(begins, ends)}, over the last stitches of the first part."
 
 
 def piece(shape: str, letter: str, count: int = 1) -> str:

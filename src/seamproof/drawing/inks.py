@@ -39,7 +39,7 @@ class Medium:
     `past` is how far a cut runs past the cloth, `bar` half the cross-bar at its ends. `clear` is
     the distance of a dimension line from the cloth, `tick` half its end bars, `gap` from the line
     to its label. `small` and `large` are the sizes of labels and of patch letters, `disc` the
-    radius under a letter.
+    radius under a letter. `dot` is the radius of a dot, `rim` the width of the white round it.
     """
 
     unit: Literal["pt", "px"]
@@ -58,6 +58,8 @@ class Medium:
     tick: float
     gap: float
     arrow: float
+    dot: float
+    rim: float
     margin: float
 
 
@@ -89,6 +91,8 @@ PRINT = Medium(
     tick=3.0,
     gap=4.5,
     arrow=20.0,
+    dot=1.9,
+    rim=0.9,
     margin=0.6,
 )
 """LOOK of the printed page: weights in points."""
@@ -121,6 +125,8 @@ SCREEN = Medium(
     tick=4.0,
     gap=6.0,
     arrow=26.0,
+    dot=3.5,
+    rim=1.5,
     margin=1.5,
 )
 """The same on the screen: weights in CSS pixels."""

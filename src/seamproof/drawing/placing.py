@@ -12,15 +12,18 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from seamproof.drawing.hatches import Box, Path
-from seamproof.drawing.inks import INK, INK2, PRINT, Medium, Pen, veiled, wrong_side
+from seamproof.drawing.inks import INK, INK2, PRINT, WHITE, Medium, Pen, veiled, wrong_side
 from seamproof.drawing.lettering import ASCENT, DESCENT, Line, line
 from seamproof.drawing.scene import (
     Arrow,
     Cloth,
+    Cross,
     Dimension,
+    Dot,
     Grain,
     Label,
     Letter,
+    Numeral,
     Paint,
     Scene,
     Shape,
@@ -50,10 +53,12 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class Disc:
-    """The white disc under a letter."""
+    """The white disc under a letter; or a dot."""
 
     at: Spot
     radius: float
+    colour: str = WHITE
+    opacity: float = 0.94
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +169,12 @@ class _Setter:
             return self._grain(shape)
         if isinstance(shape, Arrow):
             return self._arrow(shape)
+        if isinstance(shape, Dot):
+            return self._dot(shape)
+        if isinstance(shape, Cross):
+            return self._cross(shape)
+        if isinstance(shape, Numeral):
+            return self._numeral(shape)
         return []
 
     def at(self, spot: Spot, slip: float = 0.0) -> Spot:
@@ -238,6 +249,28 @@ class _Setter:
         at = (x, y + self._slip(shape.below) + ASCENT * self.medium.small)
         return self._text(text, at, INK2)
 
+    def _dot(self, shape: Dot) -> list[Mark]:
+        at, medium = self.at(shape.at), self.medium
+        return [Disc(at, medium.dot + medium.rim, opacity=1.0), Disc(at, medium.dot, INK, 1.0)]
+
+    def _cross(self, shape: Cross) -> list[Mark]:
+        (x, y), medium = self.at(shape.at), self.medium
+        r = medium.dot * _CROSS
+        arms = (((x - r, y - r), (x + r, y + r)), ((x - r, y + r), (x + r, y - r)))
+        return [Drawn(arms, Pen(medium.dot * 0.75, INK, casing=medium.dot * 0.75 + 2 * medium.rim))]
+
+    def _numeral(self, shape: Numeral) -> list[Mark]:
+        medium = self.medium
+        a, b = self.at(shape.start), self.at(shape.end)
+        length = math.hypot(b[0] - a[0], b[1] - a[1]) or 1.0
+        out = ((b[1] - a[1]) / length, (a[0] - b[0]) / length)  # to the left, as seen
+        text = line(shape.text, medium.small, 700)
+        radius = max(medium.small * 0.56, text.width / 2 + 1.5)
+        reach = (radius + medium.dot) * (-1 if shape.right else 1)
+        x, y = _away(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), out, reach)
+        at = (x - text.width / 2, y + _CAP * medium.small / 2)
+        return [Disc((x, y), radius), self._text(text, at, INK)]
+
     def _text(self, text: Line, at: Spot, colour: str) -> Text:
         x, y = at
         box = (x, y - ASCENT * text.size, x + text.width, y + DESCENT * text.size)
@@ -268,6 +301,7 @@ class _Setter:
         ]
 
 
+_CROSS = 1.35  # half the width of a cross, in radii of a dot
 _CAP = 0.668  # height of capitals in Atkinson Hyperlegible Next, share of the type size
 
 
@@ -324,7 +358,7 @@ def _shifted(mark: Mark, dx: float, dy: float) -> Mark:
         x0, y0, x1, y1 = mark.box
         return Text(mark.line, to(mark.at), mark.colour, (x0 + dx, y0 + dy, x1 + dx, y1 + dy))
     if isinstance(mark, Disc):
-        return Disc(to(mark.at), mark.radius)
+        return Disc(to(mark.at), mark.radius, mark.colour, mark.opacity)
     paths = tuple(tuple(map(to, path)) for path in mark.paths)
     if isinstance(mark, Area):
         return Area(paths, mark.colour, mark.paint)

@@ -119,7 +119,32 @@ class Arrow:
     at: Spot
 
 
-Shape = Cloth | Stroke | Dimension | Letter | Label | Grain | Arrow
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A dot marked on the cloth, where stitching begins, turns or ends inside an edge."""
+
+    at: Spot
+
+
+@dataclass(frozen=True, slots=True)
+class Cross:
+    """A cross on a seam: here stitching stops for now, and goes on later."""
+
+    at: Spot
+
+
+@dataclass(frozen=True, slots=True)
+class Numeral:
+    """The number of a run of stitching, beside the middle of it: left of the way from `start` to
+    `end` as seen, or right of it with `right`."""
+
+    start: Spot
+    end: Spot
+    text: str
+    right: bool = False
+
+
+Shape = Cloth | Stroke | Dimension | Letter | Label | Grain | Arrow | Dot | Cross | Numeral
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +188,7 @@ def _spots(shape: Shape) -> tuple[Spot, ...]:
         return shape.corners
     if isinstance(shape, Stroke):
         return shape.points
-    if isinstance(shape, Dimension):
+    if isinstance(shape, Dimension | Numeral):
         return (shape.start, shape.end)
     return (shape.at,)
 
@@ -186,4 +211,6 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
         return Label(to(shape.at), shape.text, shape.anchor, shape.below, shape.aside)
     if isinstance(shape, Grain):
         return Grain(to(shape.at), shape.turn)
-    return Arrow(to(shape.at))
+    if isinstance(shape, Numeral):
+        return Numeral(to(shape.start), to(shape.end), shape.text, shape.right)
+    return type(shape)(to(shape.at))

@@ -15,8 +15,6 @@ from seamproof.drawing.lettering import FAMILY
 from seamproof.drawing.placing import Area, Disc, Drawn, Mark, Placed, Text, place
 from seamproof.drawing.scene import Scene
 
-_DISC_OPACITY = 0.94
-
 
 def svg(scene: Scene, scale: float, medium: Medium = PRINT, *, name: str = "") -> str:
     """The scene with one inch of cloth drawn `scale` inches long, as an SVG document.
@@ -59,7 +57,9 @@ class _Writer:
             return _drawn(mark)
         if isinstance(mark, Disc):
             (x, y), r = mark.at, mark.radius
-            look = f'fill="{WHITE}" fill-opacity="{_n(_DISC_OPACITY)}"'
+            look = f'fill="{mark.colour}"'
+            if mark.opacity < 1:
+                look += f' fill-opacity="{_n(mark.opacity)}"'
             return [f'<circle cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}" {look}/>']
         return [_text(mark)]
 

@@ -105,9 +105,7 @@ def _opened(within: shapely.Polygon, step: Step, takes: Sequence[Look]) -> list[
     return shown
 
 
-def _between(
-    line: Sequence[Spot], cuts: Sequence[shapely.LineString]
-) -> list[shapely.LineString]:
+def _between(line: Sequence[Spot], cuts: Sequence[shapely.LineString]) -> list[shapely.LineString]:
     """The runs that cuts leave of a stitched line."""
     runs = [shapely.LineString(line)]
     for cut in cuts:

@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 
-from seamproof.drawing.scene import Scene, Shape, Spot, Stroke, extent
+from seamproof.drawing.scene import (
+    Cross,
+    Dimension,
+    Dot,
+    Numeral,
+    Scene,
+    Shape,
+    Spot,
+    Stroke,
+    extent,
+)
 from seamproof.figures.cloth import Coloured, Paints, edge, filled, seams, spots
 from seamproof.figures.names import beside
+from seamproof.figures.runs import Run, dots_of, stop_length, stops_of
+from seamproof.length.notation import Measure, with_unit
+from seamproof.piecing.leaves import put
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.plane.model import Placed, Point
+from seamproof.plane.offsets import offset
 from seamproof.plane.predicates import placed
 
 GAP = 0.09
@@ -33,48 +48,133 @@ def join_scene(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int,
 
     Raises TypeError if the part is not joined of two.
     """
+    return _apart(plan, part, paints, names, (), Fraction(0))
+
+
+def marked_scene(
+    plan: PiecingPlan,
+    part: int,
+    paints: Paints,
+    names: Mapping[int, str],
+    runs: Sequence[Run],
+    seam: Fraction,
+) -> Scene:
+    """The same with the seam allowance round both things, and on both what is marked before
+    sewing: a dot where a run begins, turns or ends inside an edge, a cross where it stops for now.
+
+    Raises TypeError if the part is not joined of two.
+    """
+    return _apart(plan, part, paints, names, runs, seam)
+
+
+def sewn_scene(
+    plan: PiecingPlan,
+    part: int,
+    paints: Paints,
+    runs: Sequence[Run],
+    seam: Fraction,
+    measure: Measure,
+) -> Scene:
+    """A part from the front with the runs that are sewn now, numbered in their order if they are
+    several, with their dots and crosses. A measure at its edge tells where a level or upright run
+    stops."""
+    outline = plan.parts[part].outline
+    rim = spots(offset(outline, seam))
+    shapes: list[Shape] = [edge(rim, kind="unfinished")]
+    shapes += _drawn(patches_of(plan, part), spots(outline), paints)
+    shapes += [Stroke("stitching", spots(run.line)) for run in runs]
+    shapes += _signs(runs)
+    if len(runs) > 1:
+        shapes += [
+            Numeral(*_ends(run), str(i), right=_outer(run, rim))
+            for i, run in enumerate(runs, start=1)
+        ]
+    shapes += [_stop_measure(run, rim, measure) for run in runs if run.ends == "stop"]
+    return Scene(tuple(shapes), "sewn: the runs of this seam, from the front")
+
+
+def _apart(
+    plan: PiecingPlan,
+    part: int,
+    paints: Paints,
+    names: Mapping[int, str],
+    runs: Sequence[Run],
+    seam: Fraction,
+) -> Scene:
     join = plan.parts[part].made
     if not isinstance(join, Join):
         raise TypeError(f"part {part} is not a join")
     along = _direction(join.seam)
     out = (along[1], -along[0])  # to the left of the seam, as seen
     (left, top), (right, bottom) = extent([Stroke("raw edge", spots(plan.parts[part].outline))])
-    half = GAP * max(right - left, bottom - top) / 2
+    half = GAP * max(right - left, bottom - top) / 2 + float(seam)
     shapes: list[Shape] = []
+    signs: list[Shape] = []
     outlines = []
     for child, way in ((join.left, 1), (join.right, -1)):
         dx, dy = out[0] * half * way, out[1] * half * way
-        moved = [
-            Coloured(fabric, tuple((x + dx, y + dy) for x, y in spots(corners)))
-            for fabric, corners in _placed_leaves(plan, child)
-        ]
-        lying = spots(placed(p, child.turn, child.at) for p in plan.parts[child.part].outline)
-        outlines.append(tuple((x + dx, y + dy) for x, y in lying))
-        shapes += _drawn(moved, outlines[-1], paints)
+
+        def moved(some: Sequence[Spot], dx: float = dx, dy: float = dy) -> tuple[Spot, ...]:
+            return tuple((x + dx, y + dy) for x, y in some)
+
+        patches = [Coloured(f, moved(spots(corners))) for f, corners in _placed_leaves(plan, child)]
+        lying = put(plan.parts[child.part].outline, child.turn, child.at)
+        rim = moved(spots(offset(lying, seam)))
+        if seam:
+            shapes.append(edge(rim, kind="unfinished"))
+        outlines.append(rim)
+        shapes += _drawn(patches, moved(spots(lying)), paints)
+        signs += [_moved(sign, dx, dy) for sign in _signs(runs)]
     seams_to_come = [Stroke("to come", spots(run)) for run in join.sewn]
     called = [names.get(child.part, "") for child in (join.left, join.right)]
     labels = beside(called, outlines, out, _side(plan))
     return Scene(
-        (*shapes, *seams_to_come, *labels), "laid side by side, the edges to be sewn facing"
+        (*shapes, *signs, *seams_to_come, *labels),
+        "laid side by side, the edges to be sewn facing",
     )
+
+
+def _signs(runs: Sequence[Run]) -> list[Shape]:
+    dots = [Dot(at) for at in spots(dots_of(runs))]
+    return [*dots, *(Cross(at) for at in spots(stops_of(runs)))]
+
+
+def _moved(sign: Shape, dx: float, dy: float) -> Shape:
+    return Scene((sign,)).moved(dx, dy).shapes[0]
+
+
+def _ends(run: Run) -> tuple[Spot, Spot]:
+    start, end = spots(run.line)
+    return start, end
+
+
+def _outer(run: Run, rim: Sequence[Spot]) -> bool:
+    """Whether there is more cloth to the right of a run than to its left: there its number has
+    most room."""
+    (ax, ay), (bx, by) = _ends(run)
+    across = [(bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in rim]
+    return max(across) > -min(across)
+
+
+def _stop_measure(run: Run, rim: Sequence[Spot], measure: Measure) -> Shape:
+    """The way to the stop, along the nearer edge of the cloth; a slanted one is told in words."""
+    (left, top), (right, bottom) = extent([Stroke("raw edge", tuple(rim))])
+    (ax, ay), (bx, by) = spots(run.measured)
+    text = with_unit(stop_length(run, measure), measure)
+    x0, x1, y0, y1 = min(ax, bx), max(ax, bx), min(ay, by), max(ay, by)
+    if y1 - y0 < x1 - x0:
+        if bottom - y1 < y0 - top:
+            return Dimension((x1, bottom), (x0, bottom), text)
+        return Dimension((x0, top), (x1, top), text)
+    if x0 - left < right - x1:
+        return Dimension((left, y1), (left, y0), text)
+    return Dimension((right, y0), (right, y1), text)
 
 
 def _side(plan: PiecingPlan) -> float:
     """The longer side of the whole, which decides the scale of all these pictures."""
     (left, top), (right, bottom) = extent([Stroke("raw edge", spots(plan.parts[-1].outline))])
     return max(right - left, bottom - top)
-
-
-def finish_scene(plan: PiecingPlan, part: int, paints: Paints) -> Scene:
-    """A part with the run of a partial seam that is sewn now.
-
-    Raises TypeError if the part is not the finish of a partial seam.
-    """
-    finish = plan.parts[part].made
-    if not isinstance(finish, Finish):
-        raise TypeError(f"part {part} finishes no seam")
-    runs = tuple(Stroke("stitching", spots(run)) for run in finish.seam)
-    return Scene((*part_scene(plan, part, paints).shapes, *runs), "the rest of the seam stitched")
 
 
 def _drawn(
