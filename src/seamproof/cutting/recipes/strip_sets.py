@@ -1,18 +1,17 @@
 """Rails, four-patches, nine-patches and other grids from strip sets.
 
-A strip set is strips sewn side by side and sub-cut across. Seen in a frame in which they stand
-upright, the columns of a unit are slices of strip sets; a unit that is sewn row by row is turned by
-a quarter for that. A rail is one slice.
+A strip set is strips sewn side by side and sub-cut across. The columns of a unit, or its rows
+turned upright, are slices of strip sets (`columns.py`). A rail is one slice.
 """
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
+from seamproof.cutting.recipes.columns import Cell, Column, columns_of
 from seamproof.cutting.recipes.making import (
     Cut,
     Wanted,
@@ -26,9 +25,8 @@ from seamproof.cutting.recipes.making import (
 )
 from seamproof.cutting.table import rectangle, turned_over
 from seamproof.length.rounding import SAME, Size, up
-from seamproof.piecing.units import Likeness
-from seamproof.plane.model import Line, Point, Polygon
-from seamproof.plane.predicates import box, same_length
+from seamproof.plane.model import Line, Polygon
+from seamproof.plane.predicates import same_length
 
 KINDS = ("rail", "four-patch", "nine-patch", "checkerboard")
 """The kinds of unit that are made of whole rectangles in rows and columns."""
@@ -74,9 +72,8 @@ class StripSets:
         pieces: list[Piece] = []
         steps: list[Step] = []
         for strips in sets:
-            own = strips.pieces(wanted, settings, letters[len(pieces) :])
-            pieces += own
-            steps += strips.steps(wanted, settings, [piece.letter for piece in own])
+            named = _added(strips.pieces(wanted, settings), pieces, letters)
+            steps += strips.steps(wanted, settings, named)
         made = steps[-1].gives[0].count
         if len(slices) == 1:
             steps[-1] = _renamed(steps[-1], wanted)
@@ -96,112 +93,6 @@ class StripSets:
             sheets=sheets,
             waste=waste_of(pieces, sheets, made),
         )
-
-
-# The unit in columns ------------------------------------------------------------------------------
-
-Box = tuple[Point, Point]
-"""Upper left and lower right corner of a patch."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One patch of a column: its fabric, its leaf, its height, finished."""
-
-    fabric: str
-    leaf: int
-    height: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """A column of a unit from the top down, and its width, finished."""
-
-    cells: tuple[Cell, ...]
-    width: Fraction
-
-    def same(self, other: Column) -> bool:
-        """Whether two columns show the same fabrics in the same sizes."""
-        return (
-            len(self.cells) == len(other.cells)
-            and same_length(self.width, other.width)
-            and all(
-                one.fabric == two.fabric and same_length(one.height, two.height)
-                for one, two in zip(self.cells, other.cells, strict=True)
-            )
-        )
-
-    def alike(self, other: Column) -> bool:
-        """Whether they are slices of one strip set: the same, perhaps turned by half."""
-        return self.same(other) or self.same(Column(other.cells[::-1], other.width))
-
-
-@dataclass(frozen=True, slots=True)
-class Columns:
-    """The columns of a unit from the left. `shift` says at which corner of this frame, clockwise
-    from the upper left one, the pattern's upper left corner lies."""
-
-    columns: tuple[Column, ...]
-    shift: int
-
-    def times(self, column: Column) -> int:
-        """How many columns are slices of the same strip set as this one."""
-        return sum(column.alike(other) for other in self.columns)
-
-
-def columns_of(like: Likeness) -> Columns:
-    """The columns of a unit, or its rows turned to the left by a quarter: whichever take fewer
-    kinds of strip sets; if both take as many, those that the plan sews first."""
-    boxes = [box(patch.corners) for patch in like.patches]
-    ways = []
-    for axis, shift in ((1, 3), (0, 0)):
-        lines = _lines(boxes, axis)
-        if len(lines) == len(boxes):
-            continue  # lines of one patch each are no strip sets
-        line_of = {role: k for k, line in enumerate(lines) for role in line}
-        sewn = sorted(line_of, key=lambda role: like.order[role])
-        changes = sum(line_of[a] != line_of[b] for a, b in itertools.pairwise(sewn))
-        columns = tuple(_column(like, boxes, line, axis) for line in lines)
-        sets = sum(
-            not any(one.alike(other) for other in columns[:k]) for k, one in enumerate(columns)
-        )
-        ways.append((sets, changes >= len(lines), Columns(columns, shift)))
-    return min(ways, key=lambda way: way[:2])[2]
-
-
-def _lines(boxes: Sequence[Box], axis: int) -> list[list[int]]:
-    """The roles of the patches that begin at the same place along an axis, in order."""
-    lines: list[list[int]] = []
-    for role in sorted(range(len(boxes)), key=lambda role: boxes[role][0][axis]):
-        if lines and same_length(boxes[lines[-1][0]][0][axis], boxes[role][0][axis]):
-            lines[-1].append(role)
-        else:
-            lines.append([role])
-    return lines
-
-
-def _column(
-    like: Likeness,
-    boxes: Sequence[Box],
-    roles: Sequence[int],
-    axis: int,
-) -> Column:
-    along = 1 - axis
-    # A row that is turned to the left shows its last patch at the top.
-    ordered = sorted(roles, key=lambda role: boxes[role][0][along], reverse=axis == 1)
-    cells = tuple(
-        Cell(
-            like.patches[role].fabric,
-            like.patches[role].part,
-            boxes[role][1][along] - boxes[role][0][along],
-        )
-        for role in ordered
-    )
-    low, high = boxes[roles[0]]
-    return Column(cells, high[axis] - low[axis])
-
-
-# Strip sets ---------------------------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,18 +127,16 @@ class _StripSet:
         long = up(need, settings.step)
         return Size(long, float(long))
 
-    def pieces(
-        self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]
-    ) -> list[Piece]:
-        """The strips; those of one fabric and width are one kind."""
+    def pieces(self, wanted: Wanted, settings: CuttingSettings) -> list[Piece]:
+        """The strips, without letters; those of one fabric and width are one kind."""
         sets, _ = self.counts(settings)
         length = self.length(settings)
         found: list[Piece] = []
-        for kind, (cell, cut) in enumerate(self._kinds(settings)):
+        for cell, cut in self._kinds(settings):
             times = sum(_one_kind(cell, other) for other in self.column.cells)
             found.append(
                 Piece(
-                    letter=letters[kind],
+                    letter="",
                     fabric=cell.fabric,
                     shape="strip",
                     width=cut.size,
@@ -326,6 +215,28 @@ class _StripSet:
             cuts=tuple(((x, o), (x, deep)) for x in at),
             measure=measured(shown, settings.step),
         )
+
+
+def _added(more: Sequence[Piece], pieces: list[Piece], letters: Sequence[str]) -> list[str]:
+    """Adds the strips of one more set to the pieces of a recipe; the letters they have there."""
+    named = []
+    for piece in more:
+        place = next((k for k, other in enumerate(pieces) if _as_large(other, piece)), len(pieces))
+        if place == len(pieces):
+            pieces.append(replace(piece, letter=letters[place]))
+        else:
+            pieces[place] = replace(pieces[place], count=pieces[place].count + piece.count)
+        named.append(letters[place])
+    return named
+
+
+def _as_large(one: Piece, other: Piece) -> bool:
+    """Whether strips of two sets are cut alike, so that one letter names both."""
+    return (
+        one.fabric == other.fabric
+        and abs(one.width.need - other.width.need) <= SAME
+        and one.height == other.height
+    )
 
 
 def _one_kind(one: Cell, other: Cell) -> bool:
