@@ -94,6 +94,15 @@ def patterns(width: Fraction, height: Fraction, patches: tuple[Polygon, ...]) ->
                         ("left", (corner[3], corner[0], middle)),
                     ),
                 )
+                yield Pattern(
+                    "corner-square triangle",
+                    (
+                        ("half", (corner[1], corner[2], corner[3])),
+                        ("square", (corner[0], top, middle, left)),
+                        ("top triangle", (top, corner[1], middle)),
+                        ("left triangle", (left, middle, corner[3])),
+                    ),
+                )
         case 5:
             if square:
                 yield Pattern(
@@ -166,8 +175,10 @@ def _cut_off(
 ) -> tuple[Point, Point] | None:
     """Where a triangle that fills a corner at 45 degrees ends on the side before that corner and on
     the one after it, going clockwise; None if the patch is no such triangle."""
+    if len(patch) != 3:
+        return None
     others = [p for p in patch if not same_point(p, corner)]
-    if len(patch) != 3 or len(others) != 2:
+    if len(others) != 2:
         return None
     first, last = sorted(others, key=lambda p: distance(p, before))
     legs = distance(first, corner), distance(last, corner)
