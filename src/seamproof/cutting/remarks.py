@@ -13,6 +13,7 @@ from seamproof.cutting.checks import (
     TEMPLATE,
 )
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
+from seamproof.cutting.recipes import corner_square
 from seamproof.draft.model import Block
 from seamproof.draft.ruler import FINEST_GRID, fitting_widths
 from seamproof.findings import Finding, Where
@@ -83,10 +84,11 @@ def _stretching(recipe: Recipe, where: Where) -> Finding:
 
 
 def _cut_full(piece: Piece, settings: CuttingSettings) -> bool:
-    """Whether a piece went up to the next mark: squares for triangles, and those of units that
-    would be trimmed if sizes were not exact."""
+    """Whether a piece went up to the next mark: squares for triangles, those of units that would be
+    trimmed if sizes were not exact, and what is cut apart between two seams."""
     exact = settings.sizes == "exact" and piece.unit in settings.oversize
-    return piece.split != "whole" or (exact and piece.width.surplus > 0)
+    up = exact or piece.unit == corner_square.KIND
+    return piece.split != "whole" or (up and piece.height.surplus > 0)
 
 
 def measure_of(settings: CuttingSettings) -> Measure:

@@ -84,6 +84,7 @@ UnitKind = Literal[
     "flying geese",
     "split quarter square",
     "half-rectangle triangle",
+    "corner-square triangle",
     "square-in-a-square",
     "economy patch",
     "snowball",

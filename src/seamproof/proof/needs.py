@@ -81,7 +81,7 @@ def _ways(piece: Piece, patch: Polygon, gives: int, seam: float) -> list[tuple[f
     legs = right_legs(grown)
     if gives == 2 and legs is not None:
         if piece.shape == "rectangle" and piece.split == "whole":
-            return [_crosswise(*legs, seam)]
+            return [_crosswise(*legs, seam), _end_to_end(legs[0], seam)]
         return [legs]
     if gives == _IN_HALVES and legs is not None and abs(legs[0] - legs[1]) <= SAME:
         return [(2 * legs[0], 2 * legs[0])]
@@ -98,6 +98,13 @@ def _crosswise(one: float, other: float, seam: float) -> tuple[float, float]:
     tips = [seam / math.tan(math.atan2(a, b) / 2) for a, b in ((one, other), (other, one))]
     larger = 1 + abs(tips[0] - tips[1]) / long
     return one * larger, other * larger
+
+
+def _end_to_end(leg: float, seam: float) -> tuple[float, float]:
+    """Two equal triangles, one at either end of a rectangle, with an allowance each at the cut
+    between them that runs at 45 degrees. Beside the cut each is as wide as the rectangle."""
+    aside = seam * math.sqrt(2)
+    return leg - aside, leg + aside
 
 
 def _spans(patch: Polygon) -> list[tuple[float, float]]:

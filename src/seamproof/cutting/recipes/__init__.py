@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from seamproof.cutting.recipes import (
+    corner_square,
     flipped,
     geese,
     half_rectangle,
@@ -22,6 +23,7 @@ METHODS: tuple[Method, ...] = (
     half_square.FourAtATime(),
     half_rectangle.FromTriangles(),
     half_rectangle.TwoAtATime(),
+    corner_square.TwoAtATime(),
     hourglass.TwoAtATime(),
     hourglass.FromTriangles(),
     split_quarter.TwoAtATime(),
