@@ -27,6 +27,9 @@ from seamproof.piecing.finishing import begun
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.pipeline.model import BlockWork
 
+ROWS_PRICE = 1.1
+"""Sewing in rows is offered while it takes no more than a tenth more steps at the machine."""
+
 
 @functools.singledispatch
 def show(answer: Answer) -> None:
@@ -92,7 +95,17 @@ def _how_sewn(answer: PieceAnswer) -> str:
     steps = f"{_counted(answer.sessions or 0, 'step')} at the machine"
     if answer.sessions == answer.sessions_bound:
         steps += ", fewer are not possible"
-    return f"{', '.join(parts)}.\n{steps}."
+    lines = [f"{', '.join(parts)}.", f"{steps}."]
+    plan = answer.work.piecing
+    if plan is not None and plan.rounds:
+        sets = len(plan.rounds)
+        lines.append(f"Chain pieced, that is {_counted(sets, 'trip')} to the machine and the iron.")
+        rows = plan.sessions_in_rows
+        if rows is not None and plan.sessions < rows <= plan.sessions * ROWS_PRICE:
+            lines.append(
+                f"Units, then rows, then the block would take {rows}: write order: [rows] for it."
+            )
+    return "\n".join(lines)
 
 
 def _units(answer: PieceAnswer, plan: PiecingPlan, measure: Measure) -> None:

@@ -38,7 +38,7 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
     whole = frozenset(range(len(block.patches)))
     cores = [core for core in undivided(layout, whole) if len(core) > 1]
     grid = grid_of(layout, whole)
-    kinds, choice = _search(layout, grid, whole, search=search)
+    kinds, choice, in_rows = _search(layout, grid, whole, search=search)
     made = assemble(kinds, choice, grid)
     corners = set_in_points(layout)
     drawn = PiecingPlan(
@@ -50,6 +50,7 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
         sessions_bound=choice.bound,
         partial_bound=_fewest_stops(layout, cores),
         set_in_points=len(corners),
+        sessions_in_rows=in_rows,
     )
     notes = _notes(layout, corners, drawn) + _unmet(block, kinds.unmet)
     return replace(drawn, units=recognise(drawn)), notes
@@ -127,23 +128,32 @@ def undivided(layout: Layout, region: Region) -> list[Region]:
     return sorted(done, key=min)
 
 
-def _search(layout: Layout, grid: Grid, whole: Region, *, search: bool) -> tuple[Kinds, Choice]:
+def _search(
+    layout: Layout, grid: Grid, whole: Region, *, search: bool
+) -> tuple[Kinds, Choice, int | None]:
+    """The kinds of region, the choice among their cuts, and the steps that rows would take."""
     breadths: tuple[Breadth, ...] = ("every", "edges")
     for breadth in breadths if search and len(whole) <= SEARCH_PATCHES else ():
         kinds = survey(layout, grid, breadth, whole)
         if kinds is not None:
-            rows = "rows" in layout.block.order
-            best = choose(kinds, complete=True, rows=rows)
-            odd = any(cut is not None and cut.odd for cut in best.cut)
-            habit = choose(kinds, natural=True, complete=True) if odd and not rows else best
-            chosen = habit if habit.sessions <= best.sessions * HABIT_PRICE else best
+            free = choose(kinds, complete=True)
+            odd = any(cut is not None and cut.odd for cut in free.cut)
+            habit = choose(kinds, natural=True, complete=True) if odd else free
+            rowed = None
+            if len(grid.rows) > 1 and len(grid.rows[0]) > 1:
+                rowed = choose(kinds, rows=True, complete=True)
+            if rowed is not None and "rows" in layout.block.order:
+                chosen = rowed
+            else:
+                chosen = habit if habit.sessions <= free.sessions * HABIT_PRICE else free
             # Only a look at every chord says what is least possible.
-            bound = best.bound if breadth == "every" else _types_bound(layout)
-            return kinds, Choice(chosen.cut, chosen.sessions, bound)
+            bound = free.bound if breadth == "every" else _types_bound(layout)
+            in_rows = None if rowed is None else rowed.sessions
+            return kinds, Choice(chosen.cut, chosen.sessions, bound), in_rows
     kinds = survey(layout, grid, "middle", whole)
     assert kinds is not None  # the middle breadth has no limit
     choice = choose(kinds)
-    return kinds, Choice(choice.cut, choice.sessions, _types_bound(layout))
+    return kinds, Choice(choice.cut, choice.sessions, _types_bound(layout)), None
 
 
 def _types_bound(layout: Layout) -> int:
