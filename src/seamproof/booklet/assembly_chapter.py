@@ -112,7 +112,7 @@ class _Teller:
         second = None
         if isinstance(made, Finish):
             sentences = self._finishing(sewn.part, runs)
-            figure = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.measure)
+            figure = sewn_scene(plan, sewn.part, self.paints, runs, self.seam)
         elif isinstance(made, Join):
             alike = made.left.part == made.right.part
             sides = [self._called(side.part, several=alike) for side in (made.left, made.right)]
@@ -121,9 +121,11 @@ class _Teller:
                 figure = join_scene(plan, sewn.part, self.paints, self.names)
             else:
                 self.marked = True
-                figure = marked_scene(plan, sewn.part, self.paints, self.names, runs, self.seam)
-            if turns_of(runs) or stops_of(runs):
-                second = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.measure)
+                figure = marked_scene(
+                    plan, sewn.part, self.paints, self.names, runs, self.seam, self.measure
+                )
+            if turns_of(runs):
+                second = sewn_scene(plan, sewn.part, self.paints, runs, self.seam)
         else:
             raise TypeError(f"part {sewn.part} is not sewn")
         last = sewn.part == plan.whole
@@ -163,7 +165,7 @@ class _Teller:
                 wording.next_run(i, run.begins, run.ends, last=i == last)
                 for i, run in enumerate(runs[1:], start=2)
             ]
-        elif dots or stops_of(runs):
+        elif dots:
             said.append(wording.sew_run(runs[0].begins, runs[0].ends))
         said += [self._stop(run) for run in runs if run.ends == "stop"]
         if stops_of(runs):

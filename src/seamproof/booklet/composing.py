@@ -63,8 +63,8 @@ class Density:
 
 
 DENSITIES = (
-    Density(96.0, 66.0, 144.0, 13.0, 26.0),
-    Density(84.0, 64.0, 120.0, 11.0, 22.0),
+    Density(108.0, 84.0, 144.0, 13.0, 26.0),
+    Density(92.0, 70.0, 124.0, 11.0, 22.0),
     Density(74.0, 62.0, 104.0, 9.0, 18.0),
 )
 """From roomy to close; the roomiest of those that take the fewest pages is printed."""

@@ -51,9 +51,10 @@ def cutting_table(
             found.append(_strips_row(count, strips.width, measure))
             found += [_row(piece, purposes, measure, under=True) for piece in cuts]
         for width, some in _by_strip(mine.values()).items():
-            if width is not None:
+            shared = width is not None and len(some) > 1
+            if width is not None and shared:
                 found.append(_strips_row(0, width, measure))
-            found += [_row(piece, purposes, measure, under=width is not None) for piece in some]
+            found += [_row(piece, purposes, measure, under=shared) for piece in some]
         if found:
             tables.append(FabricCutting(key, tuple(found)))
     return tuple(tables)
@@ -111,6 +112,8 @@ def _row(
     strips: int = 0,
 ) -> CuttingRow:
     what, split = _told(piece, measure)
+    if piece.shape in _FROM_STRIPS and not under:
+        split = wording.of_strip(piece.width.ruler, measure)
     if strips and piece.shape != "strip":
         split = ", ".join(part for part in (wording.from_strips(strips), split) if part)
     return CuttingRow(
@@ -118,7 +121,7 @@ def _row(
         count=piece.count,
         what=what,
         split=split,
-        purpose=purposes.get(piece.letter) or wording.purpose([], ""),
+        purpose=purposes.get(piece.letter) or wording.purpose([]),
         under=under,
     )
 

@@ -15,7 +15,7 @@ from seamproof.booklet.model import (
     Template,
 )
 from seamproof.booklet.notes import notes_on_paper
-from seamproof.booklet.unit_chapters import Telling, called, unit_chapters
+from seamproof.booklet.unit_chapters import Telling, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
 from seamproof.figures.block import block_scene
@@ -104,7 +104,7 @@ def _purposes(recipes: Iterable[Recipe], marks: Mapping[int, str]) -> dict[str, 
         for piece in recipe.pieces:
             users.setdefault(piece.letter, []).append(recipe)
     return {
-        letter: wording.purpose([marks[recipe.unit] for recipe in some], called(some[0]))
+        letter: wording.purpose([marks[recipe.unit] for recipe in some])
         for letter, some in users.items()
     }
 

@@ -34,6 +34,7 @@ _PLURALS = {
     "flying geese": "flying geese units",
     "split quarter square": "split quarter squares",
     "half-rectangle triangle": "half-rectangle triangles",
+    "corner-square triangle": "corner-square triangles",
     "square-in-a-square": "square-in-a-square units",
     "economy patch": "economy patches",
     "snowball": "snowballs",
@@ -209,6 +210,11 @@ def strips_of(count: int, width: Fraction, measure: Measure) -> str:
     return f"{name} across the cloth, {with_unit(width, measure)} wide"
 
 
+def of_strip(width: Fraction, measure: Measure) -> str:
+    """Which strips a piece with slanted cuts comes from."""
+    return f"from strips {with_unit(width, measure)} wide"
+
+
 def slanted(name: str, shape: str, length: Fraction, angle: int | None, measure: Measure) -> str:
     """What is cut from a strip with slanted cuts: how far apart they are, or the longest side.
 
@@ -226,8 +232,8 @@ def slanted(name: str, shape: str, length: Fraction, angle: int | None, measure:
 
 
 def from_strips(count: int) -> str:
-    """How many strips across the cloth hold all of a piece."""
-    return f"from {count_word(count)} {named('strip', count)} across the cloth"
+    """How many strips hold all of a piece."""
+    return f"from {count_word(count)} {named('strip', count)}"
 
 
 def template_text() -> str:
@@ -235,15 +241,15 @@ def template_text() -> str:
     return "width × height of its outline"
 
 
-def purpose(marks: Sequence[str], kind: str) -> str:
-    """What a piece is for: units by their marks and kind, or nothing but the block.
+def purpose(marks: Sequence[str]) -> str:
+    """What a piece is for: units by their marks, or nothing but the block.
 
-    >>> purpose(["unit 1", "unit 2"], "hourglass"), purpose([], "")
-    ('units 1 and 2, hourglass units', 'the block, as cut')
+    >>> purpose(["unit 1", "unit 2"]), purpose([])
+    ('units 1 and 2', 'the block')
     """
     if not marks:
-        return "the block, as cut"
-    return f"{marks[0] if len(marks) == 1 else _units(marks)}, {named(kind)}"
+        return "the block"
+    return marks[0] if len(marks) == 1 else _units(marks)
 
 
 def _units(marks: Sequence[str]) -> str:
@@ -589,7 +595,7 @@ def assembly_lead(*, chained: bool, marked: bool = False) -> str:
     if marked:
         lead += " Where dots are marked, the pictures show the seam allowance too."
     if chained:
-        lead += " Steps of one set can be sewn one after the other without cutting the thread."
+        lead += " Steps of one set can be chain pieced."
     return lead
 
 
@@ -649,17 +655,17 @@ def _way(begins: str, ends: str) -> str:
 
 
 def stop_at(length: Fraction, measure: Measure, since: Literal["edge", "dot", "crossing"]) -> str:
-    """Where a seam that is left open stops.
+    """Where a run stops that is left open.
 
     >>> stop_at(Fraction(13, 4), "in", "edge")
-    'Stop at the cross, 3 1/4 in from the edge where you began, and take two stitches back.'
+    'Stop at the cross, 3 1/4 in from the edge where you began; take two stitches back.'
     """
     whence = {
         "edge": "from the edge where you began",
         "dot": "from the dot",
         "crossing": "past the last crossing",
     }[since]
-    return f"Stop at the cross, {with_unit(length, measure)} {whence}, and take two stitches back."
+    return f"Stop at the cross, {with_unit(length, measure)} {whence}; take two stitches back."
 
 
 def left_open(finished_in: str) -> str:

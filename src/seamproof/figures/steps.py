@@ -31,6 +31,9 @@ GAP = 0.09
 part."""
 
 
+_ASIDE = "laid side by side, the edges to be sewn facing"
+
+
 def patches_of(plan: PiecingPlan, part: int) -> tuple[Coloured, ...]:
     """The patches of a part, finished, in its own frame."""
     return tuple(Coloured(fabric, spots(corners)) for fabric, corners in _leaves(plan, part))
@@ -48,7 +51,7 @@ def join_scene(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int,
 
     Raises TypeError if the part is not joined of two.
     """
-    return _apart(plan, part, paints, names, (), Fraction(0))
+    return Scene(tuple(_apart(plan, part, paints, names, (), Fraction(0))), _ASIDE)
 
 
 def marked_scene(
@@ -58,13 +61,18 @@ def marked_scene(
     names: Mapping[int, str],
     runs: Sequence[Run],
     seam: Fraction,
+    measure: Measure,
 ) -> Scene:
     """The same with the seam allowance round both things, and on both what is marked before
     sewing: a dot where a run begins, turns or ends inside an edge, a cross where it stops for now.
+    A measure at the edge tells where a level or upright run stops.
 
     Raises TypeError if the part is not joined of two.
     """
-    return _apart(plan, part, paints, names, runs, seam)
+    shapes = _apart(plan, part, paints, names, runs, seam)
+    around = [spot for s in shapes if isinstance(s, Stroke) for spot in s.points]
+    shapes += [_stop_measure(run, around, measure) for run in runs if run.ends == "stop"]
+    return Scene(tuple(shapes), _ASIDE)
 
 
 def sewn_scene(
@@ -73,11 +81,9 @@ def sewn_scene(
     paints: Paints,
     runs: Sequence[Run],
     seam: Fraction,
-    measure: Measure,
 ) -> Scene:
     """A part from the front with the runs that are sewn now, numbered in their order if they are
-    several, with their dots and crosses. A measure at its edge tells where a level or upright run
-    stops."""
+    several, with their dots and crosses."""
     outline = plan.parts[part].outline
     rim = spots(offset(outline, seam))
     shapes: list[Shape] = [edge(rim, kind="unfinished")]
@@ -89,7 +95,6 @@ def sewn_scene(
             Numeral(*_ends(run), str(i), right=_outer(run, rim))
             for i, run in enumerate(runs, start=1)
         ]
-    shapes += [_stop_measure(run, rim, measure) for run in runs if run.ends == "stop"]
     return Scene(tuple(shapes), "sewn: the runs of this seam, from the front")
 
 
@@ -100,7 +105,7 @@ def _apart(
     names: Mapping[int, str],
     runs: Sequence[Run],
     seam: Fraction,
-) -> Scene:
+) -> list[Shape]:
     join = plan.parts[part].made
     if not isinstance(join, Join):
         raise TypeError(f"part {part} is not a join")
@@ -128,10 +133,7 @@ def _apart(
     seams_to_come = [Stroke("to come", spots(run)) for run in join.sewn]
     called = [names.get(child.part, "") for child in (join.left, join.right)]
     labels = beside(called, outlines, out, _side(plan))
-    return Scene(
-        (*shapes, *signs, *seams_to_come, *labels),
-        "laid side by side, the edges to be sewn facing",
-    )
+    return [*shapes, *signs, *seams_to_come, *labels]
 
 
 def _signs(runs: Sequence[Run]) -> list[Shape]:
