@@ -12,3 +12,4 @@ METHOD_UNUSED = Kind(305, "note", "A method is named for a unit that the block d
 TEMPLATE = Kind(306, "note", "A patch needs a template")
 SPARES = Kind(307, "note", "More units are made than are needed")
 ALL_ON_THE_BIAS = Kind(308, "warning", "All edges of a unit are on the bias")
+USUAL_SHORT = Kind(309, "note", "The usual metric size is a little short")

@@ -8,6 +8,7 @@ from seamproof.cutting.choosing import choose, loose_places
 from seamproof.cutting.joining import joining_steps
 from seamproof.cutting.lettering import key_of, lettered, pooled
 from seamproof.cutting.model import CuttingList, CuttingSettings, Recipe
+from seamproof.cutting.outside import long_side_outside
 from seamproof.cutting.recipes.making import MOST_PIECES, Method, Wanted, part_name
 from seamproof.cutting.recipes.patches import LoosePatch, patch_recipe
 from seamproof.cutting.remarks import remarks
@@ -15,8 +16,6 @@ from seamproof.draft.model import Block
 from seamproof.findings import Finding
 from seamproof.piecing.leaves import PlacedLeaf
 from seamproof.piecing.model import Leaf, PiecingPlan
-from seamproof.plane.model import Point
-from seamproof.plane.predicates import distance, side
 
 
 def cutting_list(
@@ -91,24 +90,7 @@ def _patch(
         leaf.corners,
         count,
         len(leaf.corners) == 3
-        and any(_long_side_outside(block, lying) for part, lying in places if part == number),
+        and any(long_side_outside(block, at.corners) for part, at in places if part == number),
     )
     return lambda letters: patch_recipe(patch, settings, letters[0])
 
-
-def _long_side_outside(block: Block, lying: PlacedLeaf) -> bool:
-    """Whether the longest side of a triangle lies on the outside of the block."""
-    corners = lying.corners
-    k = max(range(3), key=lambda i: distance(corners[i], corners[(i + 1) % 3]))
-    edge = [block.vertices[v] for v in block.outline]
-    a, b = corners[k], corners[(k + 1) % 3]
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    return any(
-        side(p, q, a) == 0 and side(p, q, b) == 0 and _between(p, q, middle)
-        for p, q in zip(edge, [*edge[1:], edge[0]], strict=True)
-    )
-
-
-def _between(p: Point, q: Point, middle: Point) -> bool:
-    along = (middle[0] - p[0]) * (q[0] - p[0]) + (middle[1] - p[1]) * (q[1] - p[1])
-    return 0 <= along <= (q[0] - p[0]) ** 2 + (q[1] - p[1]) ** 2

@@ -11,15 +11,17 @@ from seamproof.cutting.checks import (
     OFF_THE_RULER,
     SPARES,
     TEMPLATE,
+    USUAL_SHORT,
 )
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
-from seamproof.cutting.recipes import corner_square
+from seamproof.cutting.outside import at_corners
+from seamproof.cutting.recipes import corner_square, half_square, hourglass
 from seamproof.draft.model import Block
 from seamproof.draft.ruler import FINEST_GRID, fitting_widths
 from seamproof.findings import Finding, Where
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
-from seamproof.length.rounding import SAME, Size
+from seamproof.length.rounding import SAME, Size, up
 from seamproof.piecing.leaves import PlacedLeaf
 from seamproof.plane.predicates import box
 
@@ -67,7 +69,37 @@ def remarks(
     ]
     found += [_spare(recipe, where) for recipe in made.recipes if recipe.spare]
     found += [_stretching(r, where) for r in made.recipes if r.steps and r.bias_edges >= _ALL]
+    found += _usual_short(made, settings, measure, where)
     return tuple(found)
+
+
+_USUAL = (
+    (half_square.KIND, CM * 5 / 2, half_square.need),
+    (hourglass.KIND, CM * 7 / 2, hourglass.need),
+)
+"""What metric patterns add to the finished side of the squares for these units (common practice, no
+source), and what the geometry asks for."""
+
+
+def _usual_short(
+    made: CuttingList, settings: CuttingSettings, measure: Measure, where: Where
+) -> list[Finding]:
+    """What the usual metric sizes lack, once for each kind of unit."""
+    found = []
+    for kind, more, need in _USUAL if measure == "cm" else ():
+        short = need(Fraction(0), settings.seam) - float(more)
+        if short > SAME and any(recipe.kind == kind for recipe in made.recipes):
+            added = with_unit(up(need(Fraction(0), settings.seam), settings.step), measure)
+            found.append(
+                USUAL_SHORT.found(
+                    f"the usual {with_unit(more, measure)} more than the finished size are "
+                    f"{_plain(short, measure)} short for {kind}s",
+                    mend=f"without anything to trim, add {added}; or add the usual and sew a "
+                    "thread narrower",
+                    where=where,
+                )
+            )
+    return found
 
 
 _ALL = 4  # edges of a unit
@@ -129,10 +161,21 @@ def _off_ruler(
         what += f", and across the block that adds up to {_plain(abs(total), measure)} too {way}"
     near = _nearby(block, settings)
     mend = "cut between the marks, or round a template"
+    mine = [lying.corners for part, lying in places if _letter(loose, part) == piece.letter]
+    if worst.surplus < 0 and piece.shape == "square" and at_corners(block, mine):
+        larger = with_unit(up(worst.need, settings.step), measure)
+        mend += (
+            f"; or cut {larger}, match the inner corner, and cut off what lies outside when the "
+            "block is squared up"
+        )
     if near:
         shown = ", ".join(number(width, measure) for width in near)
         mend += f"; blocks {shown} {measure} wide have all their sides on the marks"
     return OFF_THE_RULER.found(what, mend=mend, where=Where(block=block.name, at=at))
+
+
+def _letter(loose: dict[int, Recipe], part: int) -> str:
+    return loose[part].pieces[0].letter if part in loose else ""
 
 
 def _slices_off_ruler(recipe: Recipe, width: Size, where: Where, measure: Measure) -> Finding:
