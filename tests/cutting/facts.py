@@ -31,7 +31,7 @@ class Fact:
 
     def given(self, name: str) -> Fraction:
         """A number of the inputs: ``finished=4.5;rule=…``."""
-        found = re.search(rf"(?:^|[;, ]){name}=([\d.]+)", self.inputs)
+        found = re.search(rf"(?:^|[;, (]){name}=([\d.]+)", self.inputs)
         assert found is not None, (self.id, name)
         return Fraction(found[1])
 
