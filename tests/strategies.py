@@ -265,7 +265,8 @@ def windmills(draw: st.DrawFn, *, most: int = 16) -> Drawing:
     """Windmills of four blades round a square, either hand, in one another and side by side."""
     die = random.Random(draw(seeds))
     wide, high = die.randint(4, 9), die.randint(4, 9)
-    pieces, whole = [(0, 0, wide, high)], []
+    pieces = [(0, 0, wide, high)]
+    whole: list[tuple[int, int, int, int]] = []
     while pieces and len(pieces) + len(whole) + 4 <= most:
         left, top, right, low = pieces.pop(die.randrange(len(pieces)))
         if right - left < 3 or low - top < 3 or die.random() < 0.1:

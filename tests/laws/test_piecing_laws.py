@@ -17,10 +17,7 @@ from tests.piecing.drawn import drawn
 from tests.piecing.exhausting import NEVER, fewest_bends, fewest_in_two_goes, rings_apart
 from tests.piecing.replaying import Replay, replay
 
-BLOCKS = {
-    **cast.CAST,
-    **{name: lambda n=name: cast.reference_blocks()[n] for name in (cast.reference_blocks())},
-}
+BLOCKS = {name: make() for name, make in cast.CAST.items()} | cast.reference_blocks()
 SLOW = {"star_of_bethlehem_4"}
 """A second and more for every plan: replayed with the other blocks of the table, not turned."""
 
@@ -144,8 +141,7 @@ def test_the_small_maps_are_of_all_sorts() -> None:
 
 @pytest.mark.parametrize("name", sorted(BLOCKS.keys() - SLOW))
 def test_turned_and_mirrored_blocks_are_sewn_with_the_same_counts(name: str) -> None:
-    block = BLOCKS[name]()
-    check_turned(block)
+    check_turned(BLOCKS[name])
 
 
 @settings(max_examples=20)

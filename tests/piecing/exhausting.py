@@ -128,7 +128,7 @@ def can_be_sewn(map_: Drawn, through: Mapping[int, Pass], stopped: Iterable[Edge
     sewn: set[End] = set()
     finished = 0
     while seams:
-        ready = next((s for s in seams if s is not None and _ready(map_, through, s, sewn)), None)
+        ready = next((s for s in seams if _ready(map_, through, s, sewn)), None)
         if ready is None:
             return False
         seams.remove(ready)

@@ -191,12 +191,12 @@ class Bench:
         for (a, b), (_, d) in pairwise(runs):
             assert abs(beside(a, b, d)) > NEAR, "two runs of one seam are one"
         darts = [dart for run in walked for dart, _ in run]
-        for (a, v), (w, b) in pairwise(darts):
+        for (before, v), (w, after) in pairwise(darts):
             assert v == w, "a seam jumps"
             assert v not in self.map.rim, "a seam runs over the edge of the block"
             self.passed[v] += 1
             for end in self.map.spokes[v]:
-                if end not in (a, b):
+                if end not in {before, after}:
                     stem = self.sewn[edge(v, end)]
                     assert any(copy.first <= n < copy.number and s.touches(v) for n, s in stem), (
                         f"sewn over vertex {v} before the seam that ends there"
