@@ -199,3 +199,16 @@ def test_a_way_to_cut_squares_that_nobody_knows_is_an_error() -> None:
     made, found = cut(nine_patch(9), CuttingSettings(methods={"square": "By-Template"}))
     assert {piece.shape for piece in made.pieces} == {"template"}
     assert {f.code for f in found} == {306}
+
+
+def test_a_method_may_be_named_for_the_units_of_some_fabrics() -> None:
+    settings = CuttingSettings(methods={"half-square triangle a b": "from triangles"})
+    found, findings = cut(block_of("a/b c/d\na/b c/d", 6), settings)
+    ways = {piece.fabric: piece.method for piece in found.pieces}
+    assert ways == {
+        "a": "from triangles",
+        "b": "from triangles",
+        "c": "two at a time",
+        "d": "two at a time",
+    }
+    assert not findings

@@ -14,7 +14,7 @@ from seamproof.cutting.recipes.making import Method, Wanted, plain
 from seamproof.cutting.recipes.patches import PATCH_METHODS
 from seamproof.findings import Finding, Where
 from seamproof.piecing.leaves import PlacedLeaf, put, within
-from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Unit
 from seamproof.piecing.units import likenesses
 from seamproof.plane.model import Placed
 
@@ -70,7 +70,12 @@ def choose(
                 wanted[of.part] += count
             case _:
                 loose[number] = count
-    used = {like.unit.kind for number, like in likes.items() if wanted[number]}
+    used = {
+        name
+        for number, like in likes.items()
+        if wanted[number]
+        for name in (like.unit.kind, _with_letters(like.unit))
+    }
     for kind in settings.methods:
         if kind not in used:
             found[0, kind] = METHOD_UNUSED.found(
@@ -81,6 +86,11 @@ def choose(
     found.update(_unknown_to_patches(used, settings, block))
     units.reverse()
     return Chosen(_with_twins(units, settings), loose, sewn), tuple(found.values())
+
+
+def _with_letters(unit: Unit) -> str:
+    """A unit's kind and the letters of its fabrics, as a maker names just these units."""
+    return " ".join([unit.kind, *sorted({fabric for _, fabric in unit.roles})])
 
 
 def _with_twins(
@@ -125,7 +135,7 @@ def _method(
 ) -> Method | None:
     every = [method for method in METHODS if method.kind == want.kind]
     fitting = [method for method in every if method.fits(want)]
-    named = settings.methods.get(want.kind)
+    named = settings.methods.get(_with_letters(want.like.unit), settings.methods.get(want.kind))
     if named is not None and plain(named) == SINGLE_PATCHES:
         return None
     if named is not None:

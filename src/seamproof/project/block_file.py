@@ -61,6 +61,7 @@ KINDS: Mapping[str, UnitKind] = {
 }
 """Trade names of units as they may be written in a file, and the kind each means."""
 
+_LETTERS = re.compile("[a-z]{1,2}")
 _UNIT_NAME = re.compile("[A-Z][A-Z0-9]{0,7}")
 
 _ROW_EXAMPLE = "write each row on a line of its own, beginning with a dash: - a b/c a"
@@ -108,14 +109,29 @@ def check_format(fields: Fields, values: Mapping[str, Node]) -> None:
 
 
 def methods(fields: Fields, node: Node) -> tuple[tuple[str, Written], ...]:
-    """Pairs of unit kind and method, the method as written, with its place."""
+    """Pairs of units and method, the method as written, with its place.
+
+    Units are a kind, or a kind and the letters of its fabrics: "half-square triangle a b".
+    """
     found: dict[str, Written] = {}
-    for key, value in fields.named(node, "method", len(KINDS)):
-        kind = unit_kind(fields, key)
-        if kind in found:
-            raise fields.refusal(key, f"the method of {kind} is given twice", "keep one")
-        found[kind] = Written(fields.text(value, "a method"), fields.where(value))
+    for key, value in fields.named(node, "method", limits.METHODS):
+        units = _method_units(fields, key)
+        if units in found:
+            raise fields.refusal(key, f"the method of {units} is given twice", "keep one")
+        found[units] = Written(fields.text(value, "a method"), fields.where(value))
     return tuple(found.items())
+
+
+def _method_units(fields: Fields, key: Scalar) -> str:
+    """A kind of unit, followed by the letters of fabrics, if any are named, in alphabetical
+    order."""
+    words = key.text.split()
+    count = len(words)
+    while count > 1 and key.text not in KINDS and _LETTERS.fullmatch(words[count - 1]):
+        count -= 1
+    letters = sorted(set(words[count:]))
+    kind = unit_kind(fields, dataclasses.replace(key, text=" ".join(words[:count])))
+    return " ".join([kind, *letters])
 
 
 def unit_kind(fields: Fields, key: Scalar) -> UnitKind:

@@ -55,6 +55,9 @@ FIXINGS = 4_000
 UNITS = 100
 """Named sub-blocks of one block."""
 
+METHODS = 100
+"""Entries of `method`."""
+
 COPIES = 10_000
 """Copies of one block: the size of the largest kit run."""
 
