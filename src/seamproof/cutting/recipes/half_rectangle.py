@@ -275,9 +275,7 @@ class _Laid:
 
     def line(self, start: tuple[float, float], end: tuple[float, float]) -> Line:
         """A line as it is kept."""
-        (ax, ay), (bx, by) = (
-            (self.wide - x if self.mirrored else x, y) for x, y in (start, end)
-        )
+        (ax, ay), (bx, by) = ((self.wide - x if self.mirrored else x, y) for x, y in (start, end))
         return (exact(ax), exact(ay)), (exact(bx), exact(by))
 
     def sewn(
