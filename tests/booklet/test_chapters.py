@@ -6,10 +6,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.booklet import lying
-from seamproof.booklet.model import SheetModel
+from seamproof.booklet.composing import rows_of
+from seamproof.booklet.model import PrintedStep, SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.booklet.unit_chapters import Telling, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Step, Stock
+from seamproof.drawing.scene import Scene
 from seamproof.figures.cloth import paints
 from seamproof.findings import Finding, Where
 from tests import by_hand
@@ -72,6 +74,27 @@ def test_exact_units_are_shown_as_they_come_from_the_machine() -> None:
     exact = replace(recipe, steps=recipe.steps[:1])
     (chapter,) = unit_chapters([exact], {recipe.unit: "unit 1"}, TELLING)
     assert "nothing is trimmed" in chapter.steps[-1].text
+
+
+def test_sewing_that_was_told_is_told_by_its_step() -> None:
+    recipe = by_hand.cutting().recipes[0]
+    first = recipe.steps[0]
+    again = replace(first, gives=(replace(first.gives[0], what="another"),))
+    twice = replace(recipe, steps=(first, again, *recipe.steps[1:]))
+    (chapter,) = unit_chapters([twice], {recipe.unit: "unit 1"}, TELLING)
+    assert "Draw the diagonal" in chapter.steps[0].text
+    assert chapter.steps[1].text == (
+        "Lay square Ba on square Aa, right sides together. Draw, sew, cut and press as in step 1."
+    )
+
+
+def test_only_a_picture_of_the_unit_does_not_open_a_row() -> None:
+    step = PrintedStep(1, "", Scene(()))
+    shown = replace(step, shows=True)
+    assert [len(row) for row in rows_of([step, step, shown])] == [3]
+    assert [len(row) for row in rows_of([step, step, step, shown])] == [3]
+    wide = replace(step, sewn=Scene(()))
+    assert [len(row) for row in rows_of([step, wide, step])] == [1, 1, 1]
 
 
 def test_a_template_is_printed_once_for_all_fabrics() -> None:

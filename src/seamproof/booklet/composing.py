@@ -36,7 +36,7 @@ _INCH = 72.0
 _CM = _INCH / 2.54
 
 _SWATCH = 20.0  # points, in the key and the cutting table
-_PICTURES = (1.0, 0.88, 0.76, 0.66)
+_PICTURES = (1.0, 0.88, 0.76, 0.66, 0.58)
 """Heights of the picture of the block, as shares of its column; the page takes the largest that
 leaves room for the cutting table and the notes."""
 _NOTE_LEAD = 40  # characters that the end of a note's last line costs, about
@@ -45,6 +45,10 @@ _VARIANT = 34.0  # points, the picture of one of several units made alike
 _COLUMNS = 3
 _MOST_GROWTH = 1.8
 """How much larger than the smallest-drawn row of a chapter another row may be drawn."""
+_LOST = 24.0
+"""Points: a picture narrower than this is lost beside that of a strip set."""
+_UNLIKE = 3.0
+"""How much larger than its row such a picture may be drawn."""
 _MOST_SCALE = 0.5
 """No figure is drawn larger than half size: small units would look like large ones."""
 
@@ -134,7 +138,7 @@ def _composed(model: SheetModel, look: PageLook, density: Density) -> bytes:
         ),
         ignore_system_fonts=True,
         format="pdf",
-        sys_inputs={"sheet": json.dumps(_data(model, look, density), ensure_ascii=False)},
+        sys_inputs={"sheet": json.dumps(page_data(model, look, density), ensure_ascii=False)},
         timestamp=0,
     )
 
@@ -157,7 +161,7 @@ def _at_true_size(pdf: bytes) -> bytes:
     return head + before + wish + start + mark + b"%d\n%%%%EOF" % table
 
 
-def _data(model: SheetModel, look: PageLook, density: Density) -> dict[str, Any]:
+def page_data(model: SheetModel, look: PageLook, density: Density) -> dict[str, Any]:
     """Everything the template reads, sentences glued and figures drawn."""
     figures = _Figures(look, density)
     return {
@@ -274,7 +278,7 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
     """A chapter with its figures. Steps that stand beside each other share one scale; so that the
     block grows before the reader's eyes, no row is drawn much larger than the last."""
     look, density = figures.look, figures.density
-    rows = _rows(chapter.steps)
+    rows = rows_of(chapter.steps)
 
     def scale_of(row: Sequence[PrintedStep], height: float) -> float:
         wide = row[0].sewn is not None
@@ -306,11 +310,11 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
     }
 
 
-def _rows(steps: Sequence[PrintedStep]) -> list[list[PrintedStep]]:
+def rows_of(steps: Sequence[PrintedStep]) -> list[list[PrintedStep]]:
     """Steps as they stand beside each other: three in a row, one that is wide in a row of its own,
     none in a row of its own only to show what came out.
 
-    >>> [len(row) for row in _rows([PrintedStep(1, "", Scene(()))] * 4)], _rows([])
+    >>> [len(row) for row in rows_of([PrintedStep(1, "", Scene(()))] * 4)], rows_of([])
     ([3, 1], [])
     """
     rows: list[list[PrintedStep]] = []
@@ -325,6 +329,15 @@ def _rows(steps: Sequence[PrintedStep]) -> list[list[PrintedStep]]:
 
 
 def _row(row: Sequence[PrintedStep], scale: float, figures: _Figures) -> list[dict[str, Any]]:
+    """Pictures that stand beside each other share one scale, unless one is lost in it."""
+    look, height = figures.look, figures.density.grown
+
+    def own(scene: Scene) -> float:
+        if place(scene, scale, PRINT).width > _LOST:
+            return scale
+        most = min(_UNLIKE * scale, _MOST_SCALE)
+        return fitting([scene], look.column - look.indent, height, PRINT, most)
+
     return [
         {
             "number": step.number,
@@ -332,7 +345,9 @@ def _row(row: Sequence[PrintedStep], scale: float, figures: _Figures) -> list[di
             "goes-on": bool(step.set) and any(other.set == step.set for other in row[i + 1 :]),
             "text": _said(step.text),
             "measure": _said(step.measure),
-            "figure": figures.at_scale(step.figure, scale),
+            "figure": figures.at_scale(
+                step.figure, own(step.figure) if step.sewn is None else scale
+            ),
             "sewn": None if step.sewn is None else figures.at_scale(step.sewn, scale),
         }
         for i, step in enumerate(row)

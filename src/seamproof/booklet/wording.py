@@ -282,7 +282,7 @@ def variant(mark: str, made: int, letters: Sequence[str]) -> str:
 
 def units_lead(mark: str, gives: int) -> str:
     """A line about several units that are made alike."""
-    lead = f"The pictures show {mark}; the others are made in the same way."
+    lead = f"The pictures show {mark}; make the others in the same way."
     return f"{lead} {_one_round(gives)}" if gives > 1 else lead
 
 
@@ -297,7 +297,7 @@ def unit_lead(fabrics: str, gives: int, spare: int) -> str:
 
 
 def _one_round(gives: int) -> str:
-    return f"One round of these steps makes {count_word(gives)}."
+    return f"One round makes {count_word(gives)}."
 
 
 def fabric_pair(letters: Sequence[str]) -> str:
