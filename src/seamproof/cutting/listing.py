@@ -93,4 +93,3 @@ def _patch(
         and any(long_side_outside(block, at.corners) for part, at in places if part == number),
     )
     return lambda letters: patch_recipe(patch, settings, letters[0])
-

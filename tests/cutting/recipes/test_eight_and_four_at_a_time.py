@@ -32,7 +32,7 @@ def test_on_point(method: str) -> None:
     proved(drawn(unit, F(1, 8)), KIND, method, TRIMMED)
 
 
-@given(st.integers(4, 200).map(lambda n: F(n, 16)), st.sampled_from(list(SETTINGS.values())))
+@given(st.integers(8, 200).map(lambda n: F(n, 16)), st.sampled_from(list(SETTINGS.values())))
 def test_sizes_follow_from_the_seam(finished: Fraction, settings: CuttingSettings) -> None:
     s = float(settings.seam)
     _, eight = proved(hst(finished), KIND, "eight at a time", settings)
