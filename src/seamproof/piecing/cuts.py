@@ -27,6 +27,11 @@ MOST_KINDS = 1500
 """Kinds of region looked at before the next smaller breadth is taken. With every chord, blocks of
 the trade stay far below; an 8 x 8 grid of split squares turned at random would give over 6,000."""
 
+MOST_LOOKS = 300_000
+"""Patches of regions looked at, region by region and seam by seam, before the next smaller breadth
+is taken. An eight-pointed star of 136 patches needs 246,000 and two seconds; a core of 140
+rectangles would need far more and gain nothing by it."""
+
 
 State = tuple[Region, frozenset[Half]]
 """A region, and the half edges in it that are not sewn yet."""
@@ -68,13 +73,15 @@ class Cut:
 
 @dataclass
 class Kind:
-    """One kind of region, shown by its first specimen. `done` is how its core is sewn."""
+    """One kind of region, shown by its first specimen. `done` is how its core is sewn; `parted`
+    remembers what seams of a core leave."""
 
     specimen: Region
     open: frozenset[Half]
     code: Code
     cuts: list[Cut] = field(default_factory=list)
     done: Passes | None = None
+    parted: dict[Seam, tuple[State, ...]] = field(default_factory=dict)
 
     @property
     def size(self) -> tuple[int, int]:
@@ -116,12 +123,14 @@ def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kind
     kinds = Kinds(layout)
     kinds.kind(region)
     queue = deque([0])
+    looks = 0
     while queue:
         kind = kinds.kinds[queue.popleft()]
         # Of cuts into the same kinds the one most in the habit of the trade stands for all.
         best: dict[tuple[int, ...], Cut] = {}
         for seam, odd, late in _offered(layout, grid, breadth, kind, kinds.unmet):
             before = len(kinds.kinds)
+            looks += len(kind.specimen)
             states = _taken_apart(layout, kind, seam)
             numbers = tuple(kinds.kind(*state)[0] for state in states)
             for new in range(before, len(kinds.kinds)):
@@ -132,16 +141,18 @@ def survey(layout: Layout, grid: Grid, breadth: Breadth, region: Region) -> Kind
             if key not in best or cut.habit < best[key].habit:
                 best[key] = cut
         kind.cuts = list(best.values())
-        if breadth != "middle" and len(kinds.kinds) > MOST_KINDS:
+        if breadth != "middle" and (len(kinds.kinds) > MOST_KINDS or looks > MOST_LOOKS):
             return None
     _keep_fewest_stops(kinds)
     return kinds
 
 
 def _taken_apart(layout: Layout, kind: Kind, seam: Seam) -> tuple[State, ...]:
-    if kind.open or any(seam.short):
-        return apart(layout, kind.specimen, seam, kind.open)
-    return tuple((piece, NOTHING) for piece in split(layout, kind.specimen, [seam]))
+    if kind.done is None and not kind.open:
+        return tuple((piece, NOTHING) for piece in split(layout, kind.specimen, [seam]))
+    if seam not in kind.parted:
+        kind.parted[seam] = apart(layout, kind.specimen, seam, kind.open)
+    return kind.parted[seam]
 
 
 def _keep_fewest_stops(kinds: Kinds) -> None:
@@ -277,7 +288,7 @@ def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
     last = (
         seam
         for seam in unwaited(layout, kind.specimen, kind.done, kind.open)
-        if sound(layout, seam, apart(layout, kind.specimen, seam, kind.open))
+        if sound(layout, seam, _taken_apart(layout, kind, seam))
     )
     return list(islice(last, 1) if breadth == "middle" else last)
 
