@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from seamproof.draft.model import Block, Drawing
+from seamproof.draft.model import Block, Drawing, Fixing
 from seamproof.draft.turning import mirrored, recoloured, turned
+from seamproof.piecing.checks import NOT_LAST
 from seamproof.piecing.model import PiecingPlan
 from seamproof.piecing.planning import plan
 from tests import cast, strategies
@@ -167,3 +169,18 @@ def test_fabrics_exchanged_change_only_letters(block: Block, fabrics: list[str])
     made, _ = sewn(block)
     its, _ = sewn(recoloured(block, dict(zip(strategies.FABRICS, fabrics, strict=True))))
     assert counts(its) == counts(made)
+
+
+# What the maker asks for --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", sorted(cast.CAST))
+def test_a_line_that_is_asked_for_is_sewn_last_or_said_to_be_impossible(name: str) -> None:
+    block = cast.CAST[name]()
+    for e in drawn(block).seams[:8]:
+        line = (block.vertices[e[0]], block.vertices[e[1]])
+        asked = replace(block, fixings=(Fixing(line, None, "last"),))
+        made, notes = plan(asked)
+        last = replay(made, asked).copies[-1]
+        unmet = any(note.code == NOT_LAST.code for note in notes)
+        assert unmet or e in {stretch.edge for stretch in last.stretches}
