@@ -10,12 +10,12 @@ import pytest
 
 from seamproof.cutting.model import CuttingList, Piece
 from seamproof.draft.model import Block
-from seamproof.length.exact import kept
 from seamproof.length.rounding import nearest
 from seamproof.plane.predicates import box, distance
-from tests.cast import polygon_drawing, understood
 from tests.cutting.drawn import EXACT, listed, piece_of
 from tests.cutting.facts import Disputed, Fact, Tally, disputed, facts
+from tests.cutting.recipes.proving import drawn
+from tests.cutting.recipes.stars import star
 
 F = Fraction
 ROOT2, ROOT3 = math.sqrt(2), math.sqrt(3)
@@ -42,19 +42,12 @@ def test_no_row_is_both_published_truth_and_disputed() -> None:
     assert not told & {(d.family, d.inputs, d.published) for d in disputed("hex")}
 
 
-def block(*patches: tuple[str, list[tuple[float, float]]]) -> Block:
-    """A block of patches, as large as they reach."""
-    drawn = [(fabric, [(kept(x), kept(y)) for x, y in corners]) for fabric, corners in patches]
-    _, (width, height) = box([p for _, corners in drawn for p in corners])
-    return understood(polygon_drawing("shapes", (width, height), drawn))
-
-
 def triangles(height: float) -> CuttingList:
     """Two triangles of equal sides, one of them head down."""
     half = height / ROOT3
     upright = [(half, 0.0), (2 * half, height), (0.0, height)]
     head_down = [(half, 0.0), (3 * half, 0.0), (2 * half, height)]
-    return listed(block(("a", upright), ("b", head_down)))
+    return listed(drawn([("a", upright), ("b", head_down)]))
 
 
 def diamonds(across: float, angle: int) -> CuttingList:
@@ -62,7 +55,7 @@ def diamonds(across: float, angle: int) -> CuttingList:
     side = across / math.sin(math.radians(angle))
     lean = across / math.tan(math.radians(angle))
     one = [(lean, 0.0), (lean + side, 0.0), (side, across), (0.0, across)]
-    return listed(block(("a", one), ("b", [(x + side, y) for x, y in one])))
+    return listed(drawn([("a", one), ("b", [(x + side, y) for x, y in one])]))
 
 
 def hexagon(side: float) -> Piece:
@@ -76,7 +69,7 @@ def hexagon(side: float) -> Piece:
         (side / 2, flat),
         (0.0, flat / 2),
     ]
-    return piece_of(listed(block(("a", corners)), EXACT), "a")
+    return piece_of(listed(drawn([("a", corners)]), EXACT), "a")
 
 
 def side_of(piece: Piece) -> float:
@@ -175,28 +168,6 @@ def test_half_an_inch_less_on_every_edge(row: Disputed) -> None:
 # The eight-pointed star ---------------------------------------------------------------------------
 
 
-def star(size: float) -> Block:
-    """An eight-pointed star with its squares and triangles."""
-    d = size / (2 + ROOT2)
-    m, e = size / 2, size - d
-    inner = [
-        (m + d * math.cos(a), m + d * math.sin(a)) for a in (math.pi / 4 * i for i in range(8))
-    ]
-    patches: list[tuple[str, list[tuple[float, float]]]] = []
-    for i, (a, b) in enumerate(zip(inner, [*inner[1:], inner[0]], strict=True)):
-        patches.append(("de"[i % 2], [(m, m), a, (a[0] + b[0] - m, a[1] + b[1] - m), b]))
-    patches += [
-        ("a", [(x, y), (x + d, y), (x + d, y + d), (x, y + d)]) for x in (0.0, e) for y in (0.0, e)
-    ]
-    patches += [
-        ("c", [(d, 0), (e, 0), (m, m - d)]),
-        ("c", [(e, size), (d, size), (m, m + d)]),
-        ("c", [(0, e), (0, d), (m - d, m)]),
-        ("c", [(size, d), (size, e), (m + d, m)]),
-    ]
-    return block(*patches)
-
-
 def ring(size: float) -> Block:
     """An octagon, a ring of squares on its sides with diamonds between them, and what fills the
     block: the tips of the diamonds lie on its edge, at the ends of the large octagon's sides."""
@@ -226,7 +197,7 @@ def ring(size: float) -> Block:
         inner = apothem + 1 / ROOT2
         corner = [(wide, apothem), (wide, wide), (apothem, wide), (apothem, inner)]
         patches.append(("c", [at(x, y, k) for x, y in [*corner, (inner, apothem)]]))
-    return block(*patches)
+    return drawn(patches)
 
 
 @TALLY.rows("lemoyne")

@@ -26,14 +26,16 @@ def long_side_outside(block: Block, corners: Polygon) -> bool:
 
 
 def at_corners(block: Block, places: Iterable[Polygon]) -> bool:
-    """Whether a four-sided patch has two neighbouring sides on the outside at each of its places:
-    then it may be larger, since what is too much of it lies outside."""
+    """Whether a four-sided patch has two neighbouring sides on the outside, and two that are sewn,
+    at each of its places: then it may be larger, since what is too much of it lies outside."""
     found = [
         [on_outside(block, corners[k - 1], corners[k]) for k in range(4)]
         for corners in places
         if len(corners) == 4
     ]
-    return bool(found) and all(any(out[k - 1] and out[k] for k in range(4)) for out in found)
+    return bool(found) and all(
+        sum(out) == 2 and any(out[k - 1] and out[k] for k in range(4)) for out in found
+    )
 
 
 def _between(p: Point, q: Point, middle: Point) -> bool:

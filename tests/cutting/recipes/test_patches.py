@@ -133,3 +133,50 @@ def test_a_mirrored_patch_has_the_other_hand(outline: Polygon) -> None:
 @pytest.mark.parametrize("outline", [SQUARE, HALF, TRAPEZOID, EQUILATERAL])
 def test_a_patch_that_is_its_own_twin_has_no_hand(outline: Polygon) -> None:
     assert hand_of(outline) == "either"
+
+
+HEXAGON = corners((1, 0), (3, 0), (4, ROOT3), (3, 2 * ROOT3), (1, 2 * ROOT3), (0, ROOT3))
+WEDGE = corners((1.5, 0), (3, 4), (0, 4))
+BLUNT = corners((1, 0), (3, 0), (4, 5), (0, 5))
+TRUE_KITE = corners((2, 0), (4, 2), (2, 6), (0, 2))
+
+
+def test_a_hexagon_comes_from_a_strip_as_wide_as_its_cuts_are_apart() -> None:
+    (piece,) = recipe(HEXAGON).pieces
+    assert (piece.shape, piece.angle, piece.hand) == ("hexagon", 60, "either")
+    assert sizes(recipe(HEXAGON)) == pytest.approx([2 * ROOT3 + 0.5] * 2, abs=1e-5)
+
+
+@pytest.mark.parametrize("outline", [WEDGE, BLUNT])
+def test_a_wedge_comes_from_a_strip_head_to_foot(outline: Polygon) -> None:
+    (piece,) = recipe(outline).pieces
+    assert (piece.shape, piece.method, piece.angle) == ("wedge", "by ruler", None)
+    xs, ys = [float(x) for x, _ in piece.corners], [float(y) for _, y in piece.corners]
+    assert sizes(recipe(outline)) == pytest.approx([max(ys) - min(ys), max(xs) - min(xs)])
+
+
+def test_the_tip_of_a_wedge_is_kept() -> None:
+    # Half the angle at the tip has the sine 1.5 / root (1.5^2 + 4^2).
+    tip = 0.25 * math.hypot(1.5, 4) / 1.5
+    assert sizes(recipe(WEDGE))[0] == pytest.approx(4 + 0.25 + tip, abs=1e-5)
+
+
+def test_a_kite_is_cut_between_marks_on_a_strip() -> None:
+    (piece,) = recipe(TRUE_KITE).pieces
+    assert (piece.shape, piece.method, piece.hand) == ("kite", "by ruler", "either")
+    tips = 0.25 * ROOT2 + 0.25 * math.hypot(2, 4) / 2
+    assert sizes(recipe(TRUE_KITE))[1] == pytest.approx(6 + tips, abs=1e-5)
+    assert made_of_strip(TRUE_KITE) == 4
+
+
+def made_of_strip(outline: Polygon) -> int:
+    """How many edges of what is cut lie aslant on the thread."""
+    return recipe(outline).bias_edges
+
+
+@pytest.mark.parametrize("outline", [HEXAGON, WEDGE, BLUNT, TRUE_KITE])
+@pytest.mark.parametrize("turn", [F(1, 4), F(1, 8), F(5, 48)])
+def test_turned_shapes_are_cut_alike(outline: Polygon, turn: F) -> None:
+    moved = tuple(turned(p, turn) for p in outline)
+    assert seen(moved).look == seen(outline).look
+    assert sizes(recipe(moved)) == pytest.approx(sizes(recipe(outline)), abs=1e-4)
