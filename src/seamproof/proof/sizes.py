@@ -145,6 +145,9 @@ def _recipe_faults(
     steps = tuple(step for recipe in cutting.recipes for step in recipe.steps)
     if steps != cutting.steps[: len(steps)]:
         found.append(faulty(RECIPE, "the steps of the list do not begin with those of its recipes"))
+    twins = [recipe.twin for recipe in cutting.recipes if recipe.twin is not None]
+    if any(twin.unit is not None and twin.what != f"part {twin.unit}" for twin in twins):
+        found.append(faulty(RECIPE, "the twins of a unit are called otherwise than their part"))
     if outcome.last is not None:
         counts = {piece.letter: piece.count for piece in cutting.pieces}
         faults = (_made_fault(recipe, outcome, counts, seam) for recipe in cutting.recipes)
