@@ -93,12 +93,16 @@ def _with_letters(unit: Unit) -> str:
     return " ".join([unit.kind, *sorted({fabric for _, fabric in unit.roles})])
 
 
+def _named(want: Wanted, settings: CuttingSettings) -> str | None:
+    """The method that the maker names for a unit, for its fabrics or for all of its kind."""
+    return settings.methods.get(_with_letters(want.like.unit), settings.methods.get(want.kind))
+
+
 def _with_twins(
     units: Sequence[tuple[Wanted, Method]], settings: CuttingSettings
 ) -> tuple[tuple[Wanted, Method], ...]:
     """Units of either hand brought together where the method makes both at a time."""
     both = next(method for method in METHODS if isinstance(method, split_quarter.TwoAtATime))
-    named = settings.methods.get(split_quarter.KIND)
     left = list(units)
     found = []
     while left:
@@ -107,6 +111,7 @@ def _with_twins(
         other = next((unit for unit in others if split_quarter.twins(want, unit[0])), None)
         if other is not None:
             pair = replace(want, twin=other[0])
+            named = _named(want, settings)
             if method is both or (named is None and both.suits(pair)):
                 left.remove(other)
                 want, method = pair, both
@@ -135,7 +140,7 @@ def _method(
 ) -> Method | None:
     every = [method for method in METHODS if method.kind == want.kind]
     fitting = [method for method in every if method.fits(want)]
-    named = settings.methods.get(_with_letters(want.like.unit), settings.methods.get(want.kind))
+    named = _named(want, settings)
     if named is not None and plain(named) == SINGLE_PATCHES:
         return None
     if named is not None:
