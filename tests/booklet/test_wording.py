@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import pytest
 
-from seamproof.booklet import wording
+from seamproof.booklet import seam_wording, unit_wording, wording
 from seamproof.booklet.model import SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.cutting.model import CuttingSettings
@@ -52,7 +52,8 @@ def test_no_word_of_the_code_is_printed() -> None:
 
 
 def test_no_sentence_holds_a_word_of_the_code() -> None:
-    sentences = re.findall(r'"((?:[^"\\]|\\.)*)"', inspect.getsource(wording))
+    source = "\n".join(map(inspect.getsource, (wording, unit_wording, seam_wording)))
+    sentences = re.findall(r'"((?:[^"\\]|\\.)*)"', source)
     texts = [re.sub(r"\{[^}]*\}", "", s) for s in sentences if " " in s and "\n" not in s]
     assert len(texts) > 40
     assert [s for s in texts if NEVER.search(s)] == []

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from seamproof.booklet import lying, wording
+from seamproof.booklet import lying, seam_wording, wording
 from seamproof.booklet.model import Chapter, PrintedStep
 from seamproof.booklet.unit_chapters import between_marks
 from seamproof.cutting.model import CuttingList, Step
@@ -70,7 +70,7 @@ def assembly_chapter(
         teller.tell_set(index, some, titled=chained)
     if not teller.told:
         return None
-    lead = wording.assembly_lead(chained=chained, marked=teller.marked)
+    lead = seam_wording.assembly_lead(chained=chained, marked=teller.marked)
     return Chapter(wording.ASSEMBLY_TITLE, lead, tuple(teller.told))
 
 
@@ -101,7 +101,7 @@ class _Teller:
         """Told in one go; if no set is of more than one step, their titles would say nothing."""
         made = {}
         for i, sewn in enumerate(some):
-            self._tell(sewn, index, wording.set_title(index) if titled and i == 0 else "")
+            self._tell(sewn, index, seam_wording.set_title(index) if titled and i == 0 else "")
             made[sewn.part] = wording.step_name(len(self.told))
         self.names.update(made)
 
@@ -116,7 +116,7 @@ class _Teller:
         elif isinstance(made, Join):
             alike = made.left.part == made.right.part
             sides = [self._called(side.part, several=alike) for side in (made.left, made.right)]
-            sentences = [wording.join(*sides), *self._marking(sewn.part, runs)]
+            sentences = [seam_wording.join(*sides), *self._marking(sewn.part, runs)]
             if not dots_of(runs) and not stops_of(runs):
                 figure = join_scene(plan, sewn.part, self.paints, self.names)
             else:
@@ -136,7 +136,7 @@ class _Teller:
         measure = ""
         if sewn.step.measure is not None:
             width, height = sewn.step.measure
-            tell = wording.block_measures if last else wording.should_measure
+            tell = seam_wording.block_measures if last else wording.should_measure
             about = between_marks(sewn.step)
             measure = tell((width.ruler, height.ruler), self.measure, count, about=about)
         number = len(self.told) + 1
@@ -146,36 +146,38 @@ class _Teller:
     def _finishing(self, part: int, runs: Sequence[Run]) -> list[str]:
         first = begun(self.plan, part)
         if first is None:
-            return [wording.sew_open(), wording.sew_run(runs[0].begins, runs[-1].ends)]
+            return [seam_wording.sew_open(), seam_wording.sew_run(runs[0].begins, runs[-1].ends)]
         begun_in = wording.step_name(self.numbers[first])
-        return [wording.finish(begun_in), wording.go_on(runs[0].begins, runs[-1].ends)]
+        return [seam_wording.finish(begun_in), seam_wording.go_on(runs[0].begins, runs[-1].ends)]
 
     def _marking(self, part: int, runs: Sequence[Run]) -> list[str]:
         """What else there is to say about a seam that is not sewn straight from edge to edge."""
         dots = dots_of(runs)
-        said = [wording.mark_dots(len(dots), self.seam, self.measure)] if dots else []
+        said = [seam_wording.mark_dots(len(dots), self.seam, self.measure)] if dots else []
         if clipped(self.plan, part, runs):
-            said.append(wording.clip_corner())
+            said.append(seam_wording.clip_corner())
         if open_behind(self.plan, part, runs):
-            said.append(wording.fold_back())
+            said.append(seam_wording.fold_back())
         if len(runs) > 1:
             last = len(runs)
-            said.append(wording.first_run(runs[0].begins, runs[0].ends))
+            said.append(seam_wording.first_run(runs[0].begins, runs[0].ends))
             said += [
-                wording.next_run(i, run.begins, run.ends, last=i == last)
+                seam_wording.next_run(i, run.begins, run.ends, last=i == last)
                 for i, run in enumerate(runs[1:], start=2)
             ]
         elif dots:
-            said.append(wording.sew_run(runs[0].begins, runs[0].ends))
+            said.append(seam_wording.sew_run(runs[0].begins, runs[0].ends))
         said += [self._stop(run) for run in runs if run.ends == "stop"]
         if stops_of(runs):
-            said.append(wording.left_open(self._finished_in(part)))
+            said.append(seam_wording.left_open(self._finished_in(part)))
         return said
 
     def _stop(self, run: Run) -> str:
         length = stop_length(run, self.measure)
         since: Literal["edge", "dot", "crossing"] = "dot" if run.begins == "dot" else "edge"
-        return wording.stop_at(length, self.measure, "crossing" if run.last_crossing else since)
+        return seam_wording.stop_at(
+            length, self.measure, "crossing" if run.last_crossing else since
+        )
 
     def _finished_in(self, part: int) -> str:
         """The name of the step that finishes the seam begun in `part`, "" if none does."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from seamproof.booklet import wording
+from seamproof.booklet import unit_wording, wording
 from seamproof.booklet.assembly_chapter import assembly_chapter
 from seamproof.booklet.cutting_table import cutting_table
 from seamproof.booklet.model import (
@@ -54,7 +54,7 @@ def sheet(
     recipes = [recipe for recipe in cutting.recipes if recipe.steps]
     marks = {recipe.unit: wording.unit_mark(i) for i, recipe in enumerate(recipes, start=1)}
     marks |= {
-        recipe.twin.unit: wording.mirrored_mark(marks[recipe.unit])
+        recipe.twin.unit: unit_wording.mirrored_mark(marks[recipe.unit])
         for recipe in recipes
         if recipe.twin is not None and recipe.twin.unit is not None
     }

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.booklet import lying, wording
+from seamproof.booklet import lying, unit_wording, wording
 from seamproof.booklet.model import Chapter, PrintedStep, Variant
 from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
 from seamproof.drawing.lettering import printed
@@ -57,7 +57,7 @@ def _bonuses(recipes: Sequence[Recipe], telling: Telling) -> list[str]:
     for bonus in (bonus for recipe in recipes for bonus in recipe.bonus):
         counts[bonus.size.ruler] = counts.get(bonus.size.ruler, 0) + bonus.count
     seam, measure = telling.settings.seam, telling.measure
-    return [wording.bonus(counts[size], size, seam, measure) for size in sorted(counts)]
+    return [unit_wording.bonus(counts[size], size, seam, measure) for size in sorted(counts)]
 
 
 def _twins(recipes: Sequence[Recipe]) -> list[str]:
@@ -66,7 +66,7 @@ def _twins(recipes: Sequence[Recipe]) -> list[str]:
     if not twins:
         return []
     made, spare = sum(twin.made for twin in twins), sum(twin.spare for twin in twins)
-    return [wording.twins_made(made, spare)]
+    return [unit_wording.twins_made(made, spare)]
 
 
 def called(recipe: Recipe) -> str:
@@ -98,10 +98,12 @@ def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
     teller = _Teller(recipe, telling, counted=True)
     letters = sorted({printed(piece.fabric) for piece in recipe.pieces})
     return Chapter(
-        wording.unit_title(mark, recipe.made, called(recipe)),
+        unit_wording.unit_title(mark, recipe.made, called(recipe)),
         " ".join(
             [
-                wording.unit_lead(wording.fabric_pair(letters), recipe.gives, recipe.spare),
+                unit_wording.unit_lead(
+                    unit_wording.fabric_pair(letters), recipe.gives, recipe.spare
+                ),
                 *_twins([recipe]),
                 *_bonuses([recipe], telling),
             ]
@@ -114,16 +116,16 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
     first = recipes[0]
     variants = (
         Variant(
-            wording.variant(mark, recipe.made, [piece.letter for piece in recipe.pieces]),
+            unit_wording.variant(mark, recipe.made, [piece.letter for piece in recipe.pieces]),
             unit_scene(followed(recipe.steps, recipe.pieces)[-1].gives[0], telling.paints),
         )
         for recipe, mark in zip(recipes, marks, strict=True)
     )
     return Chapter(
-        wording.units_title(marks, called(first)),
+        unit_wording.units_title(marks, called(first)),
         " ".join(
             [
-                wording.units_lead(marks[0], first.gives),
+                unit_wording.units_lead(marks[0], first.gives),
                 *_twins(recipes),
                 *_bonuses(recipes, telling),
             ]
@@ -139,6 +141,7 @@ def between_marks(step: Step) -> bool:
 
 
 HALF_RECTANGLE = "half-rectangle triangle"
+CORNER_SQUARE = "corner-square triangle"
 
 _POINTED = ("square-in-a-square", "economy patch")
 """Units built round a square, side by side, whose points are kept when they are trimmed."""
@@ -181,17 +184,17 @@ class _Teller:
         piece = self.pieces.get(stock.what)
         if piece is not None:
             return wording.piece(lying.shape_of(piece), piece.letter, count)
-        return wording.from_step(self.made_in.get(stock.what, 0))
+        return unit_wording.from_step(self.made_in.get(stock.what, 0))
 
     def _cut(self, looking: Looking) -> None:
         step = looking.step
         parts = sum(stock.count for stock in step.gives) // max(step.takes[0].count, 1)
         name, measure = self._name(step.takes[0]), self.telling.measure
-        sentences = [name.capitalize() + ":", wording.cut_step(parts)]
+        sentences = [name.capitalize() + ":", unit_wording.cut_step(parts)]
         if any(piece.shape == "strip" for piece in self.recipe.pieces):
             total = self._count(looking) if self.counted else None
             width = self._size(looking)[0]
-            sentences = [wording.sub_cut(name, parts, width, measure, total=total)]
+            sentences = [unit_wording.sub_cut(name, parts, width, measure, total=total)]
         figure = cutting_scene(looking, self.telling.paints)
         self._add(sentences, figure, self._measure(looking))
 
@@ -200,9 +203,9 @@ class _Teller:
         is sewn once, one for each seam of a unit that is sewn more often."""
         step, telling = looking.step, self.telling
         first, *others = step.takes
-        laying = [wording.lay(self._alike(others), self._name(first)), self._matching(looking)]
+        laying = [unit_wording.lay(self._alike(others), self._name(first)), self._matching(looking)]
         sewing = [*self._drawing(looking), self._stitching(looking)]
-        making = [wording.make_pairs(first.count)] if first.count > 1 and self.counted else []
+        making = [unit_wording.make_pairs(first.count)] if first.count > 1 and self.counted else []
         opening = [self._parting(looking), self._pressing(looking)]
         measure = self._measure(looking)
         if step.cuts and self._sewn_once():
@@ -221,7 +224,7 @@ class _Teller:
         before = self.known.setdefault(how, len(self.told) + 1)
         if before > len(self.told) or len(how) == 1:
             return list(how)
-        return [wording.as_before(before, drawn=drawn, cut=cut)]
+        return [unit_wording.as_before(before, drawn=drawn, cut=cut)]
 
     def _sewn_once(self) -> bool:
         return sum(step.verb == "sew" for step in self.recipe.steps) == 1
@@ -234,15 +237,15 @@ class _Teller:
         telling = self.telling
         size = self._size(looking)
         figure = opened_scene(looking.gives[0], telling.paints, telling.measure, size)
-        self._add([wording.finished_unit(called(self.recipe))], figure, shows=True)
+        self._add([unit_wording.finished_unit(called(self.recipe))], figure, shows=True)
 
     def _pressing(self, looking: Looking) -> str:
         """At length for a unit that is sewn once, in short where there is more to tell."""
         if looking.step.left_in:
             return ""  # told with the folding
         if not self._sewn_once():
-            return wording.open_briefly()
-        return wording.open_and_press(self._count(looking))
+            return unit_wording.open_briefly()
+        return unit_wording.open_and_press(self._count(looking))
 
     def _alike(self, stocks: Sequence[Stock]) -> list[str]:
         """Names of what lies on top; two of a kind are said once."""
@@ -256,12 +259,14 @@ class _Teller:
     def _matching(self, looking: Looking) -> str:
         """How two pieces lie on each other that do not match edge for edge."""
         telling, step = self.telling, looking.step
+        if self.recipe.kind == CORNER_SQUARE and step.takes[0].what == step.takes[1].what:
+            return wording.opposite_ways()
         if self.recipe.kind != HALF_RECTANGLE:
             return ""
         if step.cuts:
-            return wording.lay_crosswise()
+            return unit_wording.lay_crosswise()
         mark = nearest(lying.tip_beyond(step), telling.settings.step)
-        return wording.tips_past(mark, telling.measure)
+        return unit_wording.tips_past(mark, telling.measure)
 
     def _drawing(self, looking: Looking) -> list[str]:
         step = looking.step
@@ -270,71 +275,75 @@ class _Teller:
         lower, *uppers = step.takes
         alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
         across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
+        if self.recipe.kind == CORNER_SQUARE:
+            return [wording.draw_from_corners()]
         if len(step.drawn) > 1 and len(uppers) == 1 and across:
-            return [wording.draw_both_diagonals()]
+            return [unit_wording.draw_both_diagonals()]
         if len(step.drawn) == 1 and any(upper.what not in self.pieces for upper in uppers):
-            return [wording.draw_across_seam()]
+            return [unit_wording.draw_across_seam()]
         if alone or across:
-            return [wording.draw_diagonal(len(uppers) if alone else 1)]
-        return [wording.draw_lines(len(step.drawn))]
+            return [unit_wording.draw_diagonal(len(uppers) if alone else 1)]
+        return [unit_wording.draw_lines(len(step.drawn))]
 
     def _stitching(self, looking: Looking) -> str:
         step, telling = looking.step, self.telling
         where = lying.stitching_side(step)
         seam = telling.settings.seam
         if where == "on":
-            return wording.sew_on_line(len(step.drawn))
+            return unit_wording.sew_on_line(len(step.drawn))
         if where:
             lines = len(step.drawn)
-            return wording.sew_beside(seam, telling.measure, both=where == "both", lines=lines)
+            return unit_wording.sew_beside(seam, telling.measure, both=where == "both", lines=lines)
         if not step.cuts:
-            sewing = wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
+            sewing = unit_wording.sew_edge(seam, telling.measure, lying.edge_kind(step))
             if self.recipe.kind in _POINTED:
-                return f"{sewing} {wording.tips_stick_out()}"
+                return f"{sewing} {unit_wording.tips_stick_out()}"
             return sewing
         if len(step.stitched) == len(step.takes[0].corners):
-            return wording.sew_all_round(seam, telling.measure)
-        return wording.sew_as_shown()
+            return unit_wording.sew_all_round(seam, telling.measure)
+        return unit_wording.sew_as_shown()
 
     def _parting(self, looking: Looking) -> str:
         step = looking.step
         if step.left_in:
-            return wording.fold_over(len(step.drawn))
+            return unit_wording.fold_over(len(step.drawn))
         if not step.cuts:
             return ""
+        if self.recipe.kind == CORNER_SQUARE:
+            return wording.cut_between()
         if lying.stitching_side(step) == "on":
             telling = self.telling
-            return wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
+            return unit_wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))
         if not step.drawn and len(step.stitched) == len(step.takes[0].corners):
-            return wording.cut_on_diagonals()
+            return unit_wording.cut_on_diagonals()
         if len(step.drawn) > 1 and len(step.cuts) > len(step.drawn):
             half = self.pieces[step.takes[0].what].width.ruler / 2
-            return wording.cut_in_eight(half, self.telling.measure)
+            return unit_wording.cut_in_eight(half, self.telling.measure)
         on_drawn = all(any(lying.same_line(d, c) for d in step.drawn) for c in step.cuts)
-        return wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
+        return unit_wording.cut_apart(1 if on_drawn and len(step.cuts) == 1 else 2)
 
     def _trim(self, looking: Looking) -> None:
         telling = self.telling
         size = self._size(looking)
         if not lying.is_upright(looking.step.gives[0].corners):
-            self._add([wording.trim_tips()], cutting_scene(looking, telling.paints))
+            self._add([unit_wording.trim_tips()], cutting_scene(looking, telling.paints))
             return
         pattern = lying.seam_pattern(looking.gives[0].patches, looking.step.gives[0].corners)
         ruler = {
-            "diagonal": wording.ruler_on_diagonal(),
-            "crossing": wording.ruler_on_crossing(size, telling.measure),
-            "point": wording.ruler_beyond_point(telling.settings.seam, telling.measure),
-        }.get(pattern, wording.ruler_plain())
+            "diagonal": unit_wording.ruler_on_diagonal(),
+            "crossing": unit_wording.ruler_on_crossing(size, telling.measure),
+            "point": unit_wording.ruler_beyond_point(telling.settings.seam, telling.measure),
+        }.get(pattern, unit_wording.ruler_plain())
         if self.recipe.kind in _POINTED:
-            ruler = wording.ruler_beyond_points(telling.settings.seam, telling.measure)
+            ruler = unit_wording.ruler_beyond_points(telling.settings.seam, telling.measure)
         if self.recipe.kind == HALF_RECTANGLE:
-            ruler = wording.ruler_inside_corners(telling.settings.seam, telling.measure)
+            ruler = unit_wording.ruler_inside_corners(telling.settings.seam, telling.measure)
         figure = trimming_scene(looking, telling.paints, telling.measure, size)
         about = between_marks(looking.step)
         twin = self.recipe.twin
         others = twin is not None and looking.step.gives[0].what == twin.what
-        whose = wording.other_hand() if others else ""
-        self._add([whose, wording.trim_to(size, telling.measure, about=about), ruler], figure)
+        whose = unit_wording.other_hand() if others else ""
+        self._add([whose, unit_wording.trim_to(size, telling.measure, about=about), ruler], figure)
 
     def _size(self, looking: Looking) -> tuple[Fraction, Fraction]:
         measure = looking.step.measure

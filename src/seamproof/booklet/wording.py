@@ -1,4 +1,5 @@
-"""Every sentence of the printed pages, in one place.
+"""Sentences and words of the printed pages that several chapters share; the others stand in
+`unit_wording` and `seam_wording`.
 
 Words of the trade, and of somebody who explains a thing at a table. Sizes are written ``4 7/8``;
 print builds the fractions. The tests hold these sentences to the words that are not printed.
@@ -249,185 +250,21 @@ def purpose(marks: Sequence[str]) -> str:
     """
     if not marks:
         return "the block"
-    return marks[0] if len(marks) == 1 else _units(marks)
+    return marks[0] if len(marks) == 1 else units_of(marks)
 
 
-def _units(marks: Sequence[str]) -> str:
+def units_of(marks: Sequence[str]) -> str:
+    """Several units by their marks.
+
+    >>> units_of(["unit 1", "unit 3"])
+    'units 1 and 3'
+    """
     return f"units {listed(mark.removeprefix('unit ') for mark in marks)}"
 
 
 def unit_mark(index: int) -> str:
     """What a unit is called on this sheet."""
     return f"unit {index}"
-
-
-def unit_title(mark: str, count: int, kind: str) -> str:
-    """The title over the steps of a unit."""
-    return f"{mark.capitalize()}: make {count_word(count)} {named(kind, count)}"
-
-
-def units_title(marks: Sequence[str], kind: str) -> str:
-    """The title over the steps of several units that are made alike.
-
-    >>> units_title(["unit 1", "unit 2"], "hourglass")
-    'Units 1 and 2: hourglass units'
-    """
-    return f"{_units(marks).capitalize()}: {named(kind)}"
-
-
-def variant(mark: str, made: int, letters: Sequence[str]) -> str:
-    """One of several units that are made alike."""
-    return f"{mark.capitalize()}: make {count_word(made)} from {listed(letters)}."
-
-
-def units_lead(mark: str, gives: int) -> str:
-    """A line about several units that are made alike."""
-    lead = f"The pictures show {mark}; make the others in the same way."
-    return f"{lead} {_one_round(gives)}" if gives > 1 else lead
-
-
-def unit_lead(fabrics: str, gives: int, spare: int) -> str:
-    """A line about a unit: its fabrics, how many one round makes, what is left over."""
-    parts = [f"{fabrics}."]
-    if gives > 1:
-        parts.append(_one_round(gives))
-    if spare:
-        parts.append(f"{count_word(spare).capitalize()} will be left over.")
-    return " ".join(parts)
-
-
-def _one_round(gives: int) -> str:
-    return f"One round makes {count_word(gives)}."
-
-
-def fabric_pair(letters: Sequence[str]) -> str:
-    """The fabrics of a unit."""
-    return f"Fabric {letters[0]}" if len(letters) == 1 else f"Fabrics {listed(letters)}"
-
-
-def lay(upper: Sequence[str], lower: str) -> str:
-    """Right sides together."""
-    if len(upper) > 1:
-        return f"Lay {listed(upper)} on {lower}, right sides together."
-    return f"Lay {upper[0]} on {lower}, right sides together."
-
-
-def draw_diagonal(count: int = 1) -> str:
-    """The line on the wrong side of what lies on top."""
-    return "Draw the diagonal on the wrong side" + (" of each." if count > 1 else ".")
-
-
-def draw_both_diagonals() -> str:
-    """Two lines from corner to corner on the wrong side of what lies on top."""
-    return "Draw both diagonals on the wrong side."
-
-
-def draw_across_seam() -> str:
-    """The line on the wrong side of something sewn."""
-    return "Draw the diagonal that crosses the seam on the wrong side."
-
-
-def draw_lines(count: int) -> str:
-    """Lines that are not diagonals."""
-    return "Draw the line as shown." if count == 1 else "Draw the lines as shown."
-
-
-def sew_beside(seam: Fraction, measure: Measure, *, both: bool, lines: int = 1) -> str:
-    """Stitching beside one or several drawn lines."""
-    where = "on both sides" if both else "on one side"
-    return f"Sew {with_unit(seam, measure)} from {'it' if lines == 1 else 'each line'} {where}."
-
-
-def sew_all_round(seam: Fraction, measure: Measure) -> str:
-    """Stitching along all edges."""
-    return f"Sew {with_unit(seam, measure)} from the edge, all round."
-
-
-def lay_crosswise() -> str:
-    """How two rectangles lie on each other that are cut apart on their common diagonal."""
-    return (
-        "Turn it until its diagonal lies on the diagonal beneath, corner on corner: the rest lies "
-        "crosswise."
-    )
-
-
-def tips_past(length: Fraction, measure: Measure) -> str:
-    """How two triangles lie on each other whose sharp tips point opposite ways."""
-    return (
-        f"Slide them until the sharp tip of each sticks out {with_unit(length, measure)} beyond "
-        "the other."
-    )
-
-
-def sew_on_line(count: int) -> str:
-    """Stitching on a drawn line."""
-    return "Sew on the line." if count == 1 else "Sew on the lines."
-
-
-def sew_edge(seam: Fraction, measure: Measure, edge: str) -> str:
-    """Stitching along an edge; `edge` is "long", "short" or ""."""
-    side = f"{edge} edges" if edge else "edges"
-    return f"Match the {side} as shown and sew {with_unit(seam, measure)} from them."
-
-
-def sew_as_shown() -> str:
-    """Stitching that no other sentence tells."""
-    return "Sew as shown."
-
-
-def as_before(step: int, *, drawn: bool, cut: bool) -> str:
-    """Sewing that was told before.
-
-    >>> as_before(1, drawn=True, cut=True), as_before(2, drawn=False, cut=False)
-    ('Draw, sew, cut and press as in step 1.', 'Match, sew and press as in step 2.')
-    """
-    verbs = [*(["draw"] if drawn else ["match"]), "sew", *(["cut"] if cut else []), "press"]
-    return f"{listed(verbs).capitalize()} as in step {step}."
-
-
-def cut_apart(lines: int) -> str:
-    """After sewing on both sides of a line."""
-    return "Cut apart on the line." if lines == 1 else "Cut apart as shown."
-
-
-def cut_in_eight(middle: Fraction, measure: Measure) -> str:
-    """After sewing on both sides of both diagonals."""
-    return (
-        f"Without moving it, cut across the middle both ways, {with_unit(middle, measure)} from "
-        "the edge, then on both lines."
-    )
-
-
-def cut_on_diagonals() -> str:
-    """After sewing all round."""
-    return "Cut apart on both diagonals."
-
-
-def cut_off(seam: Fraction, measure: Measure, count: int) -> str:
-    """After sewing on a line."""
-    what = "corner" if count == 1 else "corners"
-    return f"Cut off the {what} {with_unit(seam, measure)} outside the stitching."
-
-
-def fold_over(count: int) -> str:
-    """After sewing on a line, if nothing is cut."""
-    square = "the square over the" if count == 1 else "each square over its"
-    return f"Fold {square} stitching to the corner, and press. Leave in what is behind."
-
-
-def tips_stick_out() -> str:
-    """How a triangle lies on a side that is shorter than its own."""
-    return "The tips stick out as far at either end."
-
-
-def bonus(count: int, size: Fraction, seam: Fraction, measure: Measure) -> str:
-    """What can be sewn of the corners that are cut off, before they are."""
-    units = f"{'a' if count == 1 else count_word(count)} {named('half-square triangle', count)}"
-    return (
-        f"What is cut off makes {units} of {extent((size, size), measure)} besides, if you sew "
-        f"once more {with_unit(2 * seam, measure)} outside the stitching and cut between the two "
-        f"seams."
-    )
 
 
 TEMPLATES_TITLE = "Templates"
@@ -447,22 +284,6 @@ def template_title(pieces: Sequence[tuple[str, int, str]]) -> str:
     return " ".join(f"{mark}: cut {count_word(n)}, {fabric}." for mark, n, fabric in pieces)
 
 
-def open_and_press(count: int) -> str:
-    """Set the seam, open, press."""
-    what = "it" if count == 1 else "each"
-    return f"Press the seam as sewn, then open {what} and press again."
-
-
-def open_briefly() -> str:
-    """The same once more."""
-    return "Open and press."
-
-
-def finished_unit(kind: str) -> str:
-    """The unit as it is when nothing is trimmed."""
-    return f"The {named(kind, 1)} is as it should be: nothing is trimmed."
-
-
 def press() -> str:
     """After a seam above the units."""
     return "Press."
@@ -473,101 +294,6 @@ def make(count: int) -> str:
     return f"Make {count_word(count)}."
 
 
-def make_pairs(count: int) -> str:
-    """How many to lay together and sew."""
-    return f"Make {count_word(count)} like this."
-
-
-def cut_step(pieces: int) -> str:
-    """A cut through something on the table."""
-    return f"Cut as shown, into {count_word(pieces)}." if pieces > 1 else "Cut as shown."
-
-
-def sub_cut(
-    what: str, slices: int, width: Fraction, measure: Measure, *, total: int | None = None
-) -> str:
-    """Cutting a strip set across; `total` is how many slices all of them give together.
-
-    >>> sub_cut("the piece from step 2", 8, Fraction(3, 2), "in")
-    'Square up one end of the piece from step 2. From there cut eight slices, 1 1/2 in wide each.'
-    """
-    cut = f"cut {count_word(slices)} slices, {with_unit(width, measure)} wide each"
-    if slices == 1:
-        cut = f"cut one slice, {with_unit(width, measure)} wide"
-    told = f"Square up one end of {what}. From there {cut}."
-    return told if total is None or total == slices else f"{told} All of them give {total}."
-
-
-def trim_to(size: Sequence[Fraction], measure: Measure, *, about: bool = False) -> str:
-    """Cutting down to the exact size; `about` if it lies between two marks of the ruler."""
-    return f"Trim to {'about ' if about else ''}{extent(size, measure)}."
-
-
-def trim_tips() -> str:
-    """Cutting off what would be in the way of the next seam."""
-    return "Trim off the tips that stick out, along the edge."
-
-
-def ruler_on_diagonal() -> str:
-    """How the ruler lies on a unit with one seam from corner to corner."""
-    return "Lay the ruler's diagonal line on the seam. Trim two sides, turn, trim the other two."
-
-
-def ruler_on_crossing(size: Sequence[Fraction], measure: Measure) -> str:
-    """How the ruler lies on a unit whose seams cross in the middle."""
-    half = (size[0] / 2, size[1] / 2)
-    return (
-        f"Lay the ruler's diagonal line on one seam and its {number(half[0], measure)} and "
-        f"{number(half[1], measure)} lines over the crossing. Trim two sides, turn, trim the other "
-        f"two."
-    )
-
-
-def ruler_beyond_point(seam: Fraction, measure: Measure) -> str:
-    """How the ruler lies on a unit whose seams run to a point inside its edge."""
-    return f"Leave {with_unit(seam, measure)} beyond the point. Trim all sides."
-
-
-def ruler_beyond_points(seam: Fraction, measure: Measure) -> str:
-    """How the ruler lies on a unit with a point towards every side."""
-    return f"Leave {with_unit(seam, measure)} beyond each of the four points. Trim all sides."
-
-
-def ruler_inside_corners(seam: Fraction, measure: Measure) -> str:
-    """How the ruler lies on a half-rectangle triangle."""
-    return (
-        f"Turn the ruler until the seam runs through the points {with_unit(seam, measure)} inside "
-        "two opposite corners, not into these corners. Trim two sides, turn, trim the other two."
-    )
-
-
-def other_hand() -> str:
-    """Before what is done with the mirror twins of a unit."""
-    return "Those of the other hand:"
-
-
-def mirrored_mark(mark: str) -> str:
-    """What the mirror twin of a unit is called on this sheet."""
-    return f"{mark}, mirrored"
-
-
-def twins_made(count: int, spare: int) -> str:
-    """How many mirror twins come out besides.
-
-    >>> twins_made(4, 0)
-    'They come with four of the other hand.'
-    >>> twins_made(4, 1)
-    'They come with four of the other hand, one of them to spare.'
-    """
-    text = f"They come with {count_word(count)} of the other hand"
-    return f"{text}, {count_word(spare)} of them to spare." if spare else f"{text}."
-
-
-def ruler_plain() -> str:
-    """How the ruler lies on any other unit."""
-    return "Lay the ruler so that as much comes off on either side. Trim all sides."
-
-
 def should_measure(
     size: Sequence[Fraction], measure: Measure, count: int, *, about: bool = False
 ) -> str:
@@ -576,116 +302,9 @@ def should_measure(
     return f"{subject} should measure {'about ' if about else ''}{extent(size, measure)}."
 
 
-def block_measures(
-    size: Sequence[Fraction], measure: Measure, count: int, *, about: bool = False
-) -> str:
-    """The size after the last step."""
-    subject = "The block" if count == 1 else "Each block"
-    return f"{subject} should measure {'about ' if about else ''}{extent(size, measure)}."
-
-
-def set_title(index: int) -> str:
-    """What can be sewn without leaving the machine."""
-    return f"Set {index} at the machine"
-
-
-def assembly_lead(*, chained: bool, marked: bool = False) -> str:
-    """How to read the pictures of the block, and how a set is sewn."""
-    lead = "Sew the edges that face each other, right sides together."
-    if marked:
-        lead += " Where dots are marked, the pictures show the seam allowance too."
-    if chained:
-        lead += " Steps of one set can be chain pieced."
-    return lead
-
-
 def step_name(number: int) -> str:
     """What something is called by the step that made it."""
     return f"step {number}"
-
-
-def join(left: str, right: str) -> str:
-    """Two things sewn together."""
-    return f"Sew two of {left} to each other." if left == right else f"Sew {left} to {right}."
-
-
-def mark_dots(count: int, seam: Fraction, measure: Measure) -> str:
-    """What is marked before a seam that does not run from edge to edge."""
-    away = with_unit(seam, measure)
-    if count == 1:
-        return f"Mark a dot at the corner, {away} from both edges, on both pieces."
-    return f"Mark dots at the corners, {away} from both edges, on both pieces."
-
-
-def clip_corner() -> str:
-    """An inner corner of one single patch."""
-    return "Clip the inner corner to just short of the dot."
-
-
-def fold_back() -> str:
-    """What lies behind a seam that was left open."""
-    return "Fold the loose end of the open seam out of the way."
-
-
-def sew_run(begins: str, ends: str) -> str:
-    """One straight run: from "edge", "dot" or "stop" to another.
-
-    >>> sew_run("dot", "edge"), sew_run("dot", "dot")
-    ('Sew from the dot to the edge.', 'Sew from dot to dot.')
-    """
-    return f"Sew {_way(begins, ends)}."
-
-
-def first_run(begins: str, ends: str) -> str:
-    """The first of several runs, up to the corner."""
-    return f"Sew run 1 {_way(begins, ends)}; leave the needle down."
-
-
-def next_run(number: int, begins: str, ends: str, *, last: bool) -> str:
-    """A run after a corner. After the second the sentence about turning is known."""
-    turn = "Turn, match the next edges and" if number == 2 else "Turn again and"
-    return f"{turn} sew run {number} {_way(begins, ends)}{'' if last else '; needle down'}."
-
-
-def _way(begins: str, ends: str) -> str:
-    if begins == ends == "dot":
-        return "from dot to dot"
-    where = {"edge": "the edge", "dot": "the dot", "stop": "the cross"}
-    return f"from {where[begins]} to {where[ends]}"
-
-
-def stop_at(length: Fraction, measure: Measure, since: Literal["edge", "dot", "crossing"]) -> str:
-    """Where a run stops that is left open.
-
-    >>> stop_at(Fraction(13, 4), "in", "edge")
-    'Stop at the cross, 3 1/4 in from the edge where you began; take two stitches back.'
-    """
-    whence = {
-        "edge": "from the edge where you began",
-        "dot": "from the dot",
-        "crossing": "past the last crossing",
-    }[since]
-    return f"Stop at the cross, {with_unit(length, measure)} {whence}; take two stitches back."
-
-
-def left_open(finished_in: str) -> str:
-    """What becomes of the rest of a seam."""
-    return f"The rest stays open until {finished_in or 'later'}."
-
-
-def finish(begun_in: str) -> str:
-    """The second go of a partial seam."""
-    return f"Finish the seam that was begun in {begun_in}."
-
-
-def sew_open() -> str:
-    """A seam between pieces that hang together already."""
-    return "Sew the seam that is still open."
-
-
-def go_on(begins: str, ends: str) -> str:
-    """How the second go is sewn."""
-    return f"Sew {_way(begins, ends)}, over the last stitches of the first part."
 
 
 def piece(shape: str, letter: str, count: int = 1) -> str:
@@ -696,11 +315,6 @@ def piece(shape: str, letter: str, count: int = 1) -> str:
     """
     name = f"{named(shape, count)} {letter}"
     return name if count == 1 else f"{count_word(count)} {name}"
-
-
-def from_step(step: int) -> str:
-    """Something made before, in the same chapter."""
-    return f"the piece from step {step}"
 
 
 def made_before(name: str, *, several: bool = False) -> str:
