@@ -15,7 +15,7 @@ from seamproof.piecing.model import Finish, Join, Leaf, Part
 from seamproof.piecing.regions import Region
 from seamproof.piecing.shapes import Layout, true_corners
 from seamproof.plane.model import Placed, Point
-from seamproof.plane.predicates import box, placed, same_point, turned
+from seamproof.plane.predicates import placed, same_point, turned
 
 ROUND_TURNS = 48
 """A turn within a hair of a multiple of 1/48 of a full turn (7 1/2 degrees) is that multiple: what
@@ -168,8 +168,11 @@ def _frame(kinds: Kinds, k: int, first: Place) -> _Frame:
     """The frame in which a part lies as at its first place, its bounding box at (0, 0)."""
     turn = min(m.turn for m in _motions(kinds, k, kinds.kinds[k].code.orders[0], first))
     corners = [turned(p, turn) for p in outline_of(kinds.layout, kinds.kinds[k].specimen)]
-    low, _ = box(corners)
+    # Told from floats: fractions are slow to compare.
+    low = min(corners, key=lambda p: float(p[0]))[0], min(corners, key=lambda p: float(p[1]))[1]
     shift = (-low[0], -low[1])
+    if not any(low):
+        return _Frame(turn, shift, tuple(corners))
     return _Frame(turn, shift, tuple((x + shift[0], y + shift[1]) for x, y in corners))
 
 
@@ -231,12 +234,18 @@ def _half_way(a: Point, b: Point) -> Point:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
 
 
+_NOWHERE = (Fraction(0), Fraction(0))
+
+
 def _motions(kinds: Kinds, k: int, source: Place, target: Place) -> list[_Motion]:
     """Every motion that brings one place of a kind onto another: several if the kind is its own
     turned self."""
     layout = kinds.layout
     kind = kinds.kinds[k]
     found: list[tuple[Fraction, Point, Point, tuple[int, ...]]]
+    turns = layout.sides[source[0]] // layout.period[source[0]] if len(source) == 1 else 0
+    if source == target and max(turns, len(kind.code.orders)) == 1:
+        return [_Motion(Fraction(0), _NOWHERE, tuple(range(len(source))))]
     if len(source) == 1:
         a, b = layout.points(source[0]), layout.points(target[0])
         period = layout.shapes[layout.shape[source[0]]].period

@@ -100,6 +100,13 @@ class Kinds:
     known: dict[State, tuple[int, tuple[int, ...]]] = field(default_factory=dict)
     unmet: set[int] = field(default_factory=set)
 
+    @property
+    def cored(self) -> bool:
+        """Whether some region has no straight seam from edge to edge: only there do seams turn, or
+        stop half-way."""
+        cuts = (cut for kind in self.kinds for cut in kind.cuts)
+        return any(cut.turns or any(cut.seam.short) or len(cut.kinds) == 1 for cut in cuts)
+
     def kind(self, region: Region, open_: frozenset[Half] = NOTHING) -> tuple[int, tuple[int, ...]]:
         """The number of a region's kind, and its patches in the order of the kind's first order.
 

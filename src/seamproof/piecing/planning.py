@@ -36,7 +36,6 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
     """
     layout = lay_out(block)
     whole = frozenset(range(len(block.patches)))
-    cores = [core for core in undivided(layout, whole) if len(core) > 1]
     grid = grid_of(layout, whole)
     kinds, choice, in_rows = _search(layout, grid, whole, search=search)
     made = assemble(kinds, choice, grid)
@@ -48,7 +47,7 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
         rounds=made.rounds,
         patches=len(block.patches),
         sessions_bound=choice.bound,
-        partial_bound=_fewest_stops(layout, cores),
+        partial_bound=_fewest_stops(layout, whole) if kinds.cored else 0,
         set_in_points=len(corners),
         sessions_in_rows=in_rows,
     )
@@ -56,11 +55,11 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
     return replace(drawn, units=recognise(drawn)), notes
 
 
-def _fewest_stops(layout: Layout, cores: Sequence[Region]) -> int:
+def _fewest_stops(layout: Layout, whole: Region) -> int:
     """No plan sews fewer seams in two goes; equal cores are looked at once."""
     bounds: dict[tuple[int, ...], int] = {}
     total = 0
-    for core in cores:
+    for core in (region for region in undivided(layout, whole) if len(region) > 1):
         text = code(layout, core).text
         if text not in bounds:
             bounds[text] = fewest_stops(layout, core, effort=CORE_EFFORT).bound
