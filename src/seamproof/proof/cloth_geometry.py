@@ -344,6 +344,16 @@ class Motion:
         return Motion(turn, self(first.shift), self.over != first.over)
 
 
+def fold(line: Ray) -> Motion:
+    """Cloth turned over a line, like a page.
+
+    >>> fold(Ray.through(2, 2 + 4j))(1 + 3j)
+    (3+3j)
+    """
+    turn = line.ahead * line.ahead
+    return Motion(turn, line.start - turn * line.start.conjugate(), over=True)
+
+
 def motion(source: Sequence[complex], target: Sequence[complex], *, over: bool) -> Motion | None:
     """The motion that brings point i of `source` onto point i of `target`, to within `SAME`; None
     if there is none.

@@ -42,7 +42,7 @@ def folded(
     base, *tops = layers
     lines = [(Ray.through(point(a), point(b)), abs(point(b) - point(a))) for a, b in stitched]
     front: list[Sheet] = []
-    ends: list[End] = []
+    ends: list[tuple[End, ...]] = []
     for top in tops:
         held = [line for line in lines if _runs_through(top, *line)]
         if len(held) != 1 or not _runs_through(base, *held[0]):
@@ -54,7 +54,7 @@ def folded(
                     ALLOWANCE,
                     f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere",
                 )
-        ends += [End(line.at(0.0), seam * _TIP), End(line.at(length), seam * _TIP)]
+        ends += [(End(p, seam * _TIP),) for p in (line.at(0.0), line.at(length))]
         front = [
             *(_folded_over(sheet, line) for sheet in top.sheets),
             *(_half(sheet, line.back()) for sheet in top.sheets),
@@ -65,7 +65,8 @@ def folded(
         left = list(sheet.faces)
         for above in (face for other in shown for face in other.faces):
             left = [part for face in left for part in without(face, above)]
-        shown.append(replace(sheet, faces=tuple(f for f in left if not nothing(f)), under=()))
+        faces = tuple(face for face in left if not nothing(face))
+        shown.append(replace(sheet, faces=faces, under=(), tucked=()))
     return Opened(tuple(sheet for sheet in shown if sheet.faces), tuple(ends), base.body)
 
 
@@ -86,7 +87,8 @@ def _wide_enough(layer: Layer, line: Ray, length: float, seam: float) -> bool:
 
 def _half(sheet: Sheet, line: Ray) -> Sheet:
     faces = (right_of(face, line) for face in sheet.faces)
-    return replace(sheet, faces=tuple(face for face in faces if not nothing(face)), under=())
+    kept = tuple(face for face in faces if not nothing(face))
+    return replace(sheet, faces=kept, under=(), tucked=())
 
 
 def _folded_over(sheet: Sheet, line: Ray) -> Sheet:

@@ -10,7 +10,7 @@ The account stops at the first step that does not hold, since nothing after it c
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from seamproof.cutting.model import CuttingList, CuttingSettings, Step, Stock
 from seamproof.findings import Finding
@@ -48,8 +48,9 @@ from seamproof.proof.cloth_geometry import (
     straightened,
     without,
 )
+from seamproof.proof.finishing import finished
 from seamproof.proof.folding import folded
-from seamproof.proof.sewing import End, Opened, cut_apart, finished, opened
+from seamproof.proof.sewing import End, Opened, cut_apart, opened
 from seamproof.proof.stock import (
     RIGHT_ANGLED,
     Account,
@@ -302,11 +303,7 @@ def _all_faces(sheets: Sequence[Sheet]) -> list[Polygon]:
 
 def _within(sheet: Sheet, shape: Polygon, faces: Sequence[Polygon]) -> Sheet:
     """What of a sheet lies in a polygon, whose convex faces are given too."""
-    return replace(
-        sheet,
-        faces=_faces_within(sheet.faces, shape, faces),
-        under=_faces_within(sheet.under, shape, faces),
-    )
+    return sheet.reshaped(lambda some: _faces_within(some, shape, faces))
 
 
 def _faces_within(
@@ -343,8 +340,12 @@ def _crossed(face: Polygon, shape: Polygon) -> bool:
     return False
 
 
-def _dog_ear(piece: Polygon, ends: Sequence[End]) -> bool:
-    return any(all(abs(p - end.at) <= end.reach + HAIR for p in piece) for end in ends)
+def _dog_ear(piece: Polygon, ends: Sequence[tuple[End, ...]]) -> bool:
+    """Whether cloth sticks out at one end of a seam, no farther than an allowance can."""
+    return any(
+        all(any(abs(p - end.at) <= end.reach + HAIR for end in both) for p in piece)
+        for both in ends
+    )
 
 
 def _shortage(faces: Sequence[Polygon], cloth: Sequence[Polygon]) -> float:
@@ -374,7 +375,7 @@ def _same_part(owner: Opened, thing: Thing, part: Opened) -> bool:
 
 def _anchor(part: Opened) -> Polygon:
     """What shows how a part lies: its first seam, or the cloth as it was cut."""
-    return tuple(end.at for end in part.ends[:2]) or part.body[0]
+    return tuple(both[0].at for both in part.ends[:2]) or part.body[0]
 
 
 def _moves(source: Polygon, target: Polygon) -> Iterator[Motion]:

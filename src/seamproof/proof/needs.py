@@ -26,6 +26,7 @@ from seamproof.length.rounding import SAME, nearest, up
 from seamproof.plane.model import Point
 from seamproof.proof.checks import NEED, RULER, by, faulty, long
 from seamproof.proof.cloth_geometry import (
+    HAIR,
     Polygon,
     Ray,
     axis,
@@ -159,7 +160,8 @@ def _outline_size(piece: Piece) -> tuple[float, float]:
     edge = strip_edge(outline)
     strip = max(edge.off(p) for p in outline)
     if piece.shape in ("triangle", "trapezoid"):
-        return strip, max(abs(p - outline[i - 1]) for i, p in enumerate(outline))
+        along = [edge.along(p) for p in outline if abs(edge.off(p)) <= HAIR]
+        return strip, max(along) - min(along)
     slanted = next(e for e in edges(outline) if abs(cross(e.ahead, edge.ahead)) > RIGHT)
     return strip, max(slanted.off(p) for p in outline)
 
@@ -193,17 +195,18 @@ def ruler_fault(piece: Piece, gives: int, settings: CuttingSettings) -> Finding 
     trimmed = settings.sizes == "trimmed"
     more = settings.oversize.get(piece.unit, Fraction(0)) if trimmed else Fraction(0)
     for size in (piece.width, piece.height):
-        right = nearest(size.need, settings.step)
+        # Half-way between two marks either of them is the nearest.
+        marks = {nearest(size.need + by, settings.step) for by in (float(SAME), -float(SAME))}
         parts = 2 if gives == _IN_HALVES else 1  # cut half-way across, so each half is on a mark
         if piece.rounding == "trimmed":
-            right = parts * (up(size.need / parts, settings.step) + more)
+            marks = {parts * (up(size.need / parts, settings.step) + more)}
         elif gives > 1:
-            right = parts * up(size.need / parts, settings.step)
+            marks = {parts * up(size.need / parts, settings.step)}
         off = abs(size.ruler - size.need) > SAME and piece.shape != "template"
-        if size.ruler != right or (piece.rounding == "on the ruler" and off):
+        if size.ruler not in marks or (piece.rounding == "on the ruler" and off):
             return faulty(
                 RULER,
                 f"{piece.letter} is cut {long(size.ruler)}; what is needed, {long(size.need)}, "
-                f"taken to the ruler as “{piece.rounding}” is {long(right)}",
+                f"taken to the ruler as “{piece.rounding}” is {long(max(marks))}",
             )
     return None

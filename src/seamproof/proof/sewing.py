@@ -19,12 +19,24 @@ from seamproof.proof.cloth_geometry import (
     common,
     cross,
     edges,
+    fold,
     nothing,
     point,
     right_of,
     without,
 )
 from seamproof.proof.stock import Layer, Sheet
+
+GAP = 8 * HAIR
+"""So far beyond an allowance there must be no cloth: it ends there, to a thousandth of an inch."""
+
+SHARP = 20.0
+"""Where two arms of a thing meet at a sharp corner, the raw edge of the other one runs beside an
+allowance for so many times its distance: the cotangent of half of six degrees."""
+
+SLANT = 1e-4
+"""Sine of an angle at which an edge does not run beside a seam but meets it: less than a hair in an
+inch is parallel."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +60,12 @@ class End:
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A part that is held together and opened, face up. `body` is the bottom layer before opening,
-    by which alike parts are recognised."""
+    """A part that is held together and opened, face up. `ends` holds, for either end of each seam,
+    where the stitching ends in the layers. `body` is the bottom layer before opening, by which
+    alike parts are recognised."""
 
     sheets: tuple[Sheet, ...]
-    ends: tuple[End, ...]
+    ends: tuple[tuple[End, ...], ...]
     body: tuple[Polygon, ...]
 
 
@@ -95,14 +108,7 @@ def _faces_right_of(faces: Iterable[Polygon], line: Ray) -> Iterator[Polygon]:
 
 
 def _sheets_right_of(sheets: Iterable[Sheet], line: Ray) -> tuple[Sheet, ...]:
-    clipped = (
-        replace(
-            s,
-            faces=tuple(_faces_right_of(s.faces, line)),
-            under=tuple(_faces_right_of(s.under, line)),
-        )
-        for s in sheets
-    )
+    clipped = (sheet.reshaped(lambda faces: _faces_right_of(faces, line)) for sheet in sheets)
     return tuple(sheet for sheet in clipped if sheet.faces)
 
 
@@ -110,22 +116,22 @@ def _sheets_right_of(sheets: Iterable[Sheet], line: Ray) -> tuple[Sheet, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Stitching:
+class Stitching:
     """A stitched line from `line.start` on for `length`; at its `middle` the layers meet."""
 
     line: Ray
     length: float
     middle: complex
 
-    def reversed(self) -> _Stitching:
+    def reversed(self) -> Stitching:
         """The same stitches from the other end."""
-        return _Stitching(
+        return Stitching(
             Ray(self.line.at(self.length), -self.line.ahead), self.length, self.middle
         )
 
 
 @dataclass(frozen=True, slots=True)
-class _Run:
+class Run:
     """Stitching through one layer. What stays in sight lies on the right of `line`; the allowance
     is the cloth left of the line and right of all `limits`: where it begins along the line, where
     it ends, how deep it is. Between `sure`, along the line, the allowance must be whole; beyond, a
@@ -136,14 +142,14 @@ class _Run:
     sure: tuple[float, float]
     ends: tuple[End, ...]
 
-    def turned_over(self) -> _Run:
+    def turned_over(self) -> Run:
         """The same for cloth that was turned over the line: all sides change."""
         line = self.line
         limits = tuple(
             Ray(line.turned_over(side.start), -line.ahead**2 * side.ahead.conjugate())
             for side in self.limits
         )
-        return _Run(line.back(), limits, self.sure, self.ends)
+        return Run(line.back(), limits, self.sure, self.ends)
 
     def divide(self, face: Polygon) -> tuple[list[Polygon], Polygon]:
         """What of a convex face stays, and what lies in the allowance."""
@@ -176,32 +182,34 @@ def opened(
         return None
     if not all(found):
         return faulty(STITCHING, f"{told}: a layer is laid on and not stitched down")
-    base_runs: list[_Run] = []
-    ends: list[End] = []
-    laid_on: list[tuple[Layer, list[_Run]]] = []
+    base_runs: list[Run] = []
+    ends: list[tuple[End, ...]] = []
+    laid_on: list[tuple[Layer, list[Run]]] = []
     for top, lines in zip(tops, found, strict=True):
         if len(lines) > 1 and not top.opened:
             return faulty(STITCHING, f"{told}: what is stitched twice cannot be opened")
-        loose = next((x for x in lines if not _ends_well(base, top, x, seam)), None)
+        loose = next((x for x in lines if not ends_well(base, top, x, seam)), None)
         if loose is not None:
             return faulty(
                 STITCHING, f"{told}: the stitching ends neither at a raw edge nor where a seam ends"
             )
         along = [line if _more_on_the_right(base, line) else line.reversed() for line in lines]
-        its_base = _runs(base, along, seam)
-        its_top = _runs(top, [x.reversed() for x in along] if top.opened else along, seam)
+        its_base = runs_through(base, along, seam)
+        its_top = runs_through(top, [x.reversed() for x in along] if top.opened else along, seam)
         for layer, runs in ((base, its_base), (top, its_top)):
             problem = next((p for run in runs if (p := _fault(layer, run, seam, told))), None)
             if problem is not None:
                 return problem
-            ends += [end for run in runs for end in run.ends]
         base_runs += its_base
+        for one, other in zip(its_base, its_top, strict=True):
+            far = reversed(other.ends) if top.opened else other.ends
+            ends += zip(one.ends, far, strict=True)
         laid_on.append((top, its_top))
 
     # Front to back: what stays of the first kind, what stays of each other, then the allowances.
     stays, under = _divided(base.sheets, base_runs)
     front = list(stays)
-    holes = [f for f in _faces(stays) if any(_reaches_over(f, run.line) for run in base_runs)]
+    holes = [f for f in all_faces(stays) if any(_reaches_over(f, run.line) for run in base_runs)]
     hidden = list(enumerate(under))
     for top, runs in laid_on:
         if top.opened:
@@ -211,17 +219,18 @@ def opened(
             stays, under = _divided(turned, [run.turned_over() for run in runs])
         hidden += [(len(front) + number, sheet) for number, sheet in enumerate(under)]
         stays = [_behind(sheet, holes) for sheet in stays]
-        holes += _faces(stays)
+        holes += all_faces(stays)
         front += stays
-    holes = _faces(front)
-    goes_on = not all(end.raw for end in ends)  # the cloth does: an open seam may follow
+    holes = all_faces(front)
+    # Where the cloth goes on beyond the stitching, an open seam may be finished later.
+    goes_on = not all(end.raw for both in ends for end in both)
     for number, sheet in hidden:
         if sheet.faces:
-            flat = _behind(sheet, holes) if goes_on else _uncovered(sheet, holes)
+            flat = _behind(sheet, holes) if goes_on else uncovered(sheet, holes)
             front[number] = replace(
                 front[number],
                 faces=front[number].faces + flat.faces,
-                under=front[number].under + flat.under,
+                tucked=front[number].tucked + flat.under,
             )
     return Opened(tuple(sheet for sheet in front if sheet.faces), tuple(ends), base.body)
 
@@ -247,7 +256,7 @@ def _stitched_in(part: Part, stitched: Iterable[Line]) -> list[tuple[complex, co
 
 def _stitching(
     base: Layer, top: Layer, stitched: Sequence[tuple[complex, complex]], seam: float
-) -> list[_Stitching]:
+) -> list[Stitching]:
     """The stitched lines that hold two layers together. A line that runs through both for less than
     two seam allowances has no finished length: there it only crosses the other's edge."""
     least = HAIR if top.opened else 2 * seam + HAIR
@@ -260,11 +269,11 @@ def _stitching(
             continue
         low, high = max(one[0], other[0], 0), min(one[1], other[1], length)
         if high - low > least:
-            lines.append(_Stitching(line, length, line.at((low + high) / 2)))
+            lines.append(Stitching(line, length, line.at((low + high) / 2)))
     return lines
 
 
-def _ends_well(base: Layer, top: Layer, stitching: _Stitching, seam: float) -> bool:
+def ends_well(base: Layer, top: Layer, stitching: Stitching, seam: float) -> bool:
     """Whether stitching begins and ends at the raw edge of both layers, or of one that ends before
     the other, or as far within them as the seam allowance goes; not somewhere in the allowance, nor
     beyond the cloth."""
@@ -276,9 +285,7 @@ def _ends_well(base: Layer, top: Layer, stitching: _Stitching, seam: float) -> b
         ]
         if any(abs(start) <= HAIR for _, start in ways):
             continue
-        layer, start = max(ways, key=lambda found: found[1])
-        within = seam / max(_slope(layer, side.line, start), HAIR)
-        if -start < within - HAIR:
+        if max(_finished(layer, side.line, seam, start) for layer, start in ways) > HAIR:
             return False
     return True
 
@@ -296,28 +303,30 @@ def _way(layer: Layer, line: Ray, low: float, high: float) -> tuple[float, float
     return way if way and way[1] > low + HAIR and way[0] < high - HAIR else None
 
 
-def _more_on_the_right(layer: Layer, stitching: _Stitching) -> bool:
+def _more_on_the_right(layer: Layer, stitching: Stitching) -> bool:
     """On which side of the stitching the cloth goes farther, looked at in its middle."""
     across = Ray(stitching.middle, 1j * stitching.line.ahead)
     way = _way(layer, across, -HAIR, HAIR)
     return way is None or way[1] > -way[0]
 
 
-def _runs(layer: Layer, lines: Sequence[_Stitching], seam: float) -> list[_Run]:
+def runs_through(layer: Layer, lines: Sequence[Stitching], seam: float) -> list[Run]:
     """Stitching through one layer, what stays in sight on the right."""
     runs = []
     for stitching in lines:
         line, length = stitching.line, stitching.length
-        low, low_end = _end(layer, line, seam, length)
-        back = stitching.reversed().line
-        high, high_end = _end(layer, back, seam, length)
-        high = length - high
+        low, low_end, first = _end(layer, line, seam, length)
+        high, high_end, last = _end(layer, stitching.reversed().line, seam, length)
+        high, last = length - high, length - last
         limits = [
-            Ray(line.at(low - (low_end.reach if low_end.raw else 0)), -1j * line.ahead),
-            Ray(line.at(high + (high_end.reach if high_end.raw else 0)), 1j * line.ahead),
+            *_between(
+                line,
+                low - (low_end.reach if low_end.raw else 0),
+                high + (high_end.reach if high_end.raw else 0),
+            ),
             line.moved(-seam - HAIR),
         ]
-        sure = [low + low_end.reach, high - high_end.reach]
+        sure = [first, last]
         ends = [low_end, high_end]
         for other in lines:
             # Where two runs meet at a corner that is set in, they share the cloth there evenly.
@@ -333,23 +342,42 @@ def _runs(layer: Layer, lines: Sequence[_Stitching], seam: float) -> list[_Run]:
                 )
                 sure[side] = corner + (1, -1)[side] * seam * bend
                 ends[side] = End(p, seam * (1 + bend))
-        runs.append(_Run(line, tuple(limits), (sure[0], sure[1]), tuple(ends)))
+        runs.append(Run(line, tuple(limits), (sure[0], sure[1]), tuple(ends)))
     return runs
 
 
-def _end(layer: Layer, line: Ray, seam: float, length: float) -> tuple[float, End]:
-    """Where along a line, near its start, the stitching through a layer ends, and how far from
-    there cloth may stick out.
+def _between(line: Ray, low: float, high: float) -> tuple[Ray, Ray]:
+    """Two lines across another one; what is right of both lies between them."""
+    return Ray(line.at(low), -1j * line.ahead), Ray(line.at(high), 1j * line.ahead)
 
-    It ends at the raw edge, if that is no farther from the start of the stitching than the finished
-    end of a seam is; otherwise where the stitching starts.
+
+def _end(layer: Layer, line: Ray, seam: float, length: float) -> tuple[float, End, float]:
+    """Where along a line, near its start, the stitching through a layer ends, how far from there
+    cloth may stick out, and from where on the allowance is sure to be whole.
+
+    It ends at the raw edge if it starts no farther in than the finished end of the seam; otherwise
+    where it starts.
     """
     way = _way(layer, line, 0, length)
     if way is not None:
-        reach = seam / max(_slope(layer, line, way[0]), HAIR)
-        if way[0] >= -reach - HAIR:
-            return way[0], End(line.at(way[0]), reach)
-    return 0.0, End(line.start, seam, raw=False)
+        finished = _finished(layer, line, seam, way[0])
+        if finished >= -HAIR:
+            reach = max(seam / max(_slope(layer, line, way[0]), HAIR), finished - way[0])
+            return way[0], End(line.at(way[0]), reach), finished
+    return 0.0, End(line.start, seam, raw=False), seam
+
+
+def _finished(layer: Layer, line: Ray, seam: float, start: float) -> float:
+    """Where along a line that enters a layer at `start` the seam begins when the layer is sewn all
+    round: one allowance from every other raw edge."""
+    if len(layer.body) > 1:
+        return start + seam / max(_slope(layer, line, start), HAIR)  # as far as its own edge says
+    found = start
+    for edge in edges(layer.body[0]):
+        climb = cross(edge.ahead, line.ahead)
+        if climb > SLANT:
+            found = max(found, (seam - edge.off(line.start)) / climb)
+    return found
 
 
 def _slope(layer: Layer, line: Ray, at: float) -> float:
@@ -364,23 +392,29 @@ def _slope(layer: Layer, line: Ray, at: float) -> float:
     return max(sines, default=1.0)
 
 
-def _fault(layer: Layer, run: _Run, seam: float, told: str) -> Finding | None:
+def _fault(layer: Layer, run: Run, seam: float, told: str) -> Finding | None:
     """Whether the allowance of a run is as wide as it must be."""
     low, high = run.sure
     bounds = run.limits[:2]
     if high - low > HAIR:
-        line = run.line
-        bounds = (Ray(line.at(low), -1j * line.ahead), Ray(line.at(high), 1j * line.ahead))
-    cloth = list(layer.body)
-    for side in (run.line.back(), *bounds):
-        cloth = [rest for face in cloth if not nothing(rest := right_of(face, side))]
-    depth = max((-run.line.off(p) for face in cloth for p in face), default=0.0)
-    if abs(depth - seam) > HAIR:
+        bounds = _between(run.line, low, high)
+    line = run.line
+    beside = list(layer.body)
+    for side in (line.back(), *bounds):
+        beside = [rest for face in beside if not nothing(rest := right_of(face, side))]
+    # What is wide enough ends there: cloth farther off may be another arm of the same thing.
+    inner = [right_of(face, line.moved(-seam)) for face in beside]
+    rim = (line.moved(-seam - HAIR).back(), line.moved(-seam - GAP))
+    beyond = [right_of(right_of(face, rim[0]), rim[1]) for face in beside]
+    missing = seam * (high - low) - sum(area(face) for face in inner)
+    if sum(area(face) for face in beyond) > GAP * SHARP * GAP or (low >= high and not any(inner)):
+        across = Ray(line.at((low + high) / 2), -1j * line.ahead)
+        way = _way(layer, across, -HAIR, HAIR)
+        wide = way[1] if way is not None else 0.0
         return faulty(
             ALLOWANCE,
-            f"{told}: the cloth beyond the stitching is {long(depth)} wide, not {long(seam)}",
+            f"{told}: the cloth beyond the stitching is {long(wide)} wide, not {long(seam)}",
         )
-    missing = seam * (high - low) - sum(area(face) for face in cloth)
     if missing > HAIR * (high - low + seam):
         return faulty(
             ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
@@ -389,7 +423,7 @@ def _fault(layer: Layer, run: _Run, seam: float, told: str) -> Finding | None:
 
 
 def _divided(
-    sheets: Iterable[Sheet], runs: Sequence[_Run]
+    sheets: Iterable[Sheet], runs: Sequence[Run]
 ) -> tuple[list[Sheet], list[Sheet]]:
     """What of each sheet stays in sight, and what of it lies in the allowances."""
     sight, beneath = [], []
@@ -400,11 +434,12 @@ def _divided(
             stays = [face for some, _ in divided for face in some]
             under += [face for _, face in divided if face]
         sight.append(replace(sheet, faces=tuple(stays)))
-        beneath.append(replace(sheet, faces=tuple(under), under=()))
+        beneath.append(replace(sheet, faces=tuple(under), under=(), tucked=()))
     return sight, beneath
 
 
-def _faces(sheets: Iterable[Sheet]) -> list[Polygon]:
+def all_faces(sheets: Iterable[Sheet]) -> list[Polygon]:
+    """Everything that shows of some sheets."""
     return [face for sheet in sheets for face in sheet.faces]
 
 
@@ -414,17 +449,12 @@ def _reaches_over(face: Polygon, line: Ray) -> bool:
 
 
 def _turned_over(sheet: Sheet, line: Ray) -> Sheet:
-    return replace(
-        sheet,
-        faces=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.faces),
-        under=tuple(tuple(line.turned_over(p) for p in reversed(face)) for face in sheet.under),
-        grain=line.ahead**2 * sheet.grain.conjugate(),
-    )
+    return sheet.moved(fold(line))
 
 
 def _behind(sheet: Sheet, above: Sequence[Polygon]) -> Sheet:
     """A sheet that lies flat behind other cloth: what shows of it, and what does not."""
-    shows = _uncovered(sheet, above)
+    shows = uncovered(sheet, above)
     hidden = [
         part
         for face in sheet.faces
@@ -434,7 +464,7 @@ def _behind(sheet: Sheet, above: Sequence[Polygon]) -> Sheet:
     return replace(shows, under=(*sheet.under, *hidden))
 
 
-def _uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
+def uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
     """What still shows of a sheet that lies under other cloth."""
     if not sheet.faces:
         return sheet
@@ -448,58 +478,3 @@ def _uncovered(sheet: Sheet, above: Iterable[Polygon]) -> Sheet:
                 rest = [part for some in rest for part in without(some, hole)]
         left += rest
     return replace(sheet, faces=tuple(left))
-
-
-# Finishing a seam that was left open --------------------------------------------------------------
-
-
-def finished(
-    layer: Layer, stitched: Sequence[Line], seam: float, told: str
-) -> Opened | Finding:
-    """A thing whose open seam is sewn along the rest of its line: cloth of either side that lay
-    flat over the line becomes allowance, and what it hid comes in sight."""
-    sheets = list(layer.sheets)
-    ends: list[End] = []
-    for a, b in stitched:
-        line = Ray.through(point(a), point(b))
-        (run,) = _runs(layer, [_Stitching(line, abs(point(b) - point(a)), point(a))], seam)
-        low, high = (run.line.along(limit.start) for limit in run.limits[:2])
-        strips = [
-            _strip(line, (low, high), seam),
-            _strip(line.back(), (-high, -low), seam),
-        ]
-        ends += run.ends
-        folded = [0.0, 0.0]
-        changed: list[tuple[int, int]] = []
-        for number, sheet in enumerate(sheets):
-            near = [f for f in (*sheet.faces, *sheet.under) if any(common(f, s) for s in strips)]
-            if not any(not nothing(common(f, s)) for f in near for s in strips):
-                continue
-            offs = [line.off(p) for f in sheet.faces for p in f]
-            own = 0 if max(offs, default=0) > -min(offs, default=0) else 1
-            changed.append((number, own))
-            first, last = run.sure
-            over = (line.back(), (-last, -first)) if own == 0 else (line, run.sure)
-            sure = _strip(*over, seam)
-            folded[own] += sum(area(common(f, sure)) for f in near)
-            away = [part for f in sheet.faces for part in without(f, strips[1 - own])]
-            sheets[number] = replace(sheet, faces=tuple(away))
-        wanted = seam * max(run.sure[1] - run.sure[0], 0.0)
-        if any(found < wanted - HAIR * (wanted / seam + seam) for found in folded):
-            return faulty(
-                ALLOWANCE, f"{told}: the cloth beyond the stitching is not {long(seam)} everywhere"
-            )
-        shown = _faces(sheets)
-        for number, own in changed:
-            sheet = sheets[number]
-            comes = [part for f in sheet.under if not nothing(part := common(f, strips[own]))]
-            rest = _uncovered(replace(sheet, faces=tuple(comes)), shown)
-            sheets[number] = replace(sheet, faces=sheet.faces + rest.faces)
-    return Opened(tuple(sheets), tuple(ends), layer.body)
-
-
-def _strip(line: Ray, span: tuple[float, float], wide: float) -> Polygon:
-    """The strip of so much width on the right of a line."""
-    low, high = span
-    a, b, across = line.at(low), line.at(high), line.ahead * 1j * wide
-    return (a, b, b + across, a + across)

@@ -186,7 +186,11 @@ def _made_fault(
         # Patches that one cut piece, or one triangle of it, gives, over those that a unit shows.
         each = patches[piece.letter] // max(rows[piece.letter], 1) // MOST_COPIES[piece.split]
         at_once = math.lcm(at_once, Fraction(each, max(in_one[piece.letter], 1)).numerator)
-    if recipe.made != made or recipe.gives != at_once or not 0 <= recipe.spare < made:
+    rounds = {at_once}
+    if max(in_one.values(), default=0) > 1:
+        # Where one fabric is there twice, a round may use up two of its pieces.
+        rounds.add(-(-made // max(recipe.steps[0].takes[0].count, 1)))
+    if recipe.made != made or recipe.gives not in rounds or not 0 <= recipe.spare < made:
         return faulty(
             RECIPE,
             f"the recipe for the {recipe.kind} says that it makes {recipe.made}, {recipe.gives} at "

@@ -8,7 +8,7 @@ the drawing patch by patch.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -51,24 +51,34 @@ def tip(seam: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What shows of one cut piece: convex faces that do not overlap. `under` is cloth of it that
-    lies flat behind other cloth where a seam is still open, and comes in sight when that is sewn.
-    `grain` is the direction of the thread; 0 if the piece does not say it."""
+    """What shows of one cut piece: convex faces that do not overlap.
+
+    Where a seam is still open, `under` is cloth of it that lies flat behind other cloth and comes
+    in sight when that is sewn, `tucked` what lies in the allowances of the seams about it. `grain`
+    is the direction of the thread; 0 if the piece does not say it.
+    """
 
     letter: str
     fabric: str
     faces: tuple[Polygon, ...]
     under: tuple[Polygon, ...] = ()
+    tucked: tuple[Polygon, ...] = ()
     grain: complex = 0j
+
+    def reshaped(self, change: Callable[[Sequence[Polygon]], Iterable[Polygon]]) -> Sheet:
+        """The sheet with all of its cloth changed alike."""
+        return replace(
+            self,
+            faces=tuple(change(self.faces)),
+            under=tuple(change(self.under)),
+            tucked=tuple(change(self.tucked)),
+        )
 
     def moved(self, move: Motion) -> Sheet:
         """The same cloth somewhere else on the table."""
-        return replace(
-            self,
-            faces=tuple(move.shape(face) for face in self.faces),
-            under=tuple(move.shape(face) for face in self.under),
-            grain=move.turn * (self.grain.conjugate() if move.over else self.grain),
-        )
+        grain = move.turn * (self.grain.conjugate() if move.over else self.grain)
+        moved = self.reshaped(lambda faces: map(move.shape, faces))
+        return replace(moved, grain=grain)
 
     @property
     def size(self) -> float:
