@@ -260,7 +260,7 @@ class _Teller:
         """How two pieces lie on each other that do not match edge for edge."""
         telling, step = self.telling, looking.step
         if self.recipe.kind == CORNER_SQUARE and step.takes[0].what == step.takes[1].what:
-            return wording.opposite_ways()
+            return unit_wording.opposite_ways()
         if self.recipe.kind != HALF_RECTANGLE:
             return ""
         if step.cuts:
@@ -276,7 +276,7 @@ class _Teller:
         alone = all(any(lying.is_diagonal(d, u.corners) for u in uppers) for d in step.drawn)
         across = all(lying.is_diagonal(d, lower.corners) for d in step.drawn)
         if self.recipe.kind == CORNER_SQUARE:
-            return [wording.draw_from_corners()]
+            return [unit_wording.draw_from_corners()]
         if len(step.drawn) > 1 and len(uppers) == 1 and across:
             return [unit_wording.draw_both_diagonals()]
         if len(step.drawn) == 1 and any(upper.what not in self.pieces for upper in uppers):
@@ -310,7 +310,7 @@ class _Teller:
         if not step.cuts:
             return ""
         if self.recipe.kind == CORNER_SQUARE:
-            return wording.cut_between()
+            return unit_wording.cut_between()
         if lying.stitching_side(step) == "on":
             telling = self.telling
             return unit_wording.cut_off(telling.settings.seam, telling.measure, len(step.cuts))

@@ -149,6 +149,21 @@ def cut_in_eight(middle: Fraction, measure: Measure) -> str:
     )
 
 
+def draw_from_corners() -> str:
+    """Two lines that part a square at either end of a rectangle."""
+    return "Draw a line at 45° from each of two opposite corners, as shown."
+
+
+def opposite_ways() -> str:
+    """How two rows lie on each other that look alike upside down."""
+    return "Turn one end for end: the squares lie at opposite ends."
+
+
+def cut_between() -> str:
+    """After sewing on two lines that run side by side."""
+    return "Cut apart halfway between them."
+
+
 def cut_on_diagonals() -> str:
     """After sewing all round."""
     return "Cut apart on both diagonals."
