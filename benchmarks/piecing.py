@@ -2,11 +2,11 @@
 
 1. Kind (corners to set in, cores) and straight plan (which seams are cut, in which order, into
    which kinds of region) of partitions of 72 to 4,608 patches: squares split alike, squares split
-   at random, chords at free angles. Beside it what shapely takes for `union_all` and `polygonize` of
-   the same lines in the same run: the least that anybody does who asks which patches a drawing has.
-   Promised: kind and straight plan of split squares take at most 8 times as long as shapely, and
-   twice the patches at most 2.5 times as long. The last column is the whole answer, with every part
-   in its frame and every unit named; it is shown without a promise beside shapely, which does
+   at random, chords at free angles. Beside it what shapely takes for `union_all` and `polygonize`
+   of the same lines in the same run: the least that anybody does who asks which patches a drawing
+   has. Promised: kind and straight plan of split squares take at most 8 times as long as shapely,
+   and twice the patches at most 2.5 times as long. The last column is the whole answer, with every
+   part in its frame and every unit named; it is shown without a promise beside shapely, which does
    nothing like it.
 2. A whole block of 1,152 patches, with all its parts: how many there are.
 3. The search for the fewest things to do at the machine, for blocks of the trade.
