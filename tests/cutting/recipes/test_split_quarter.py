@@ -7,32 +7,14 @@ from fractions import Fraction
 import pytest
 
 from seamproof.cutting.model import CuttingSettings
-from seamproof.draft.model import Block
 from seamproof.draft.turning import mirrored
 from tests.cutting.drawn import TRIMMED, listed, recipe_for
-from tests.cutting.recipes.proving import ROOT2, SETTINGS, drawn, proved, silent, ways_round
+from tests.cutting.recipes.proving import ROOT2, SETTINGS, proved, silent, ways_round
+from tests.cutting.recipes.split_quarters import units
 
 F = Fraction
 KIND = "split quarter square"
 METHODS = ["from triangles", "two at a time"]
-
-
-def units(hands: str, fabrics: str = "cab", side: int = 3, turn: Fraction = F(0)) -> Block:
-    """Units in a row, L as the pattern lies, R its mirror twin; fabrics of the half, of the quarter
-    at the top and of the one at the side."""
-    half, top, quarter = tuple(fabrics)
-    f, m = F(side), F(side) / 2
-    patches = []
-    for k, hand in enumerate(hands):
-        own = [
-            (half, [(f, F(0)), (f, f), (F(0), f)]),
-            (top, [(F(0), F(0)), (f, F(0)), (m, m)]),
-            (quarter, [(F(0), F(0)), (m, m), (F(0), f)]),
-        ]
-        for fabric, corners in own:
-            seen = [(x if hand == "L" else f - x, y) for x, y in corners]
-            patches.append((fabric, [(x + k * f, y) for x, y in seen]))
-    return drawn(patches, turn)
 
 
 @pytest.mark.parametrize("method", METHODS)
