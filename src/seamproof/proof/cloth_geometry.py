@@ -192,9 +192,11 @@ def without(shape: Polygon, hole: Polygon) -> list[Polygon]:
     return left
 
 
-def chord(shape: Polygon, line: Ray) -> tuple[float, float] | None:
+def chord(
+    shape: Polygon, line: Ray, *, touching: bool = False
+) -> tuple[float, float] | None:
     """From where to where a line runs inside a convex polygon, in inches along the line; None if it
-    misses or only touches it.
+    misses it, or runs along its edge and that is not counted (`touching`).
 
     >>> chord((0, 4, 4 + 4j, 4j), Ray.through(-1 + 1j, 1j))
     (1.0, 5.0)
@@ -205,7 +207,7 @@ def chord(shape: Polygon, line: Ray) -> tuple[float, float] | None:
     for edge in edges(shape):
         slope, off = cross(edge.ahead, line.ahead), edge.off(line.start)
         if abs(slope) < NO_WAY:
-            if off <= HAIR:
+            if off < -HAIR or (off <= HAIR and not touching):
                 return None
         elif slope > 0:
             low = max(low, -off / slope)

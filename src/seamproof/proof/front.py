@@ -13,7 +13,6 @@ from seamproof.findings import Finding
 from seamproof.plane.model import Point
 from seamproof.proof.checks import NOT_THE_BLOCK, by, faulty
 from seamproof.proof.cloth_geometry import (
-    HAIR,
     Motion,
     Polygon,
     apart,
@@ -86,12 +85,11 @@ def _faults(
         if most < 0 or there[most] <= tip(seam):
             yield _fault(corners, "has no cloth")
             continue
-        x0, y0, x1, y1 = here
         right = sum(there[n] for n in there if moved[n].fabric == patch.fabric)
         if moved[most].fabric != patch.fabric:
             shown, drawn = moved[most].fabric.upper(), patch.fabric.upper()
             yield _fault(corners, f"shows {shown}, and {drawn} is drawn")
-        elif right < whole - HAIR * 2 * (x1 - x0 + y1 - y0) or there[most] < whole - tip(seam):
+        elif min(right, there[most]) < whole - tip(seam):
             yield _fault(corners, "is not one whole piece of cloth as drawn")
         elif most in used:
             yield _fault(corners, "and another patch are one piece of cloth")

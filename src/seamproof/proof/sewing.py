@@ -34,6 +34,10 @@ SHARP = 20.0
 """Where two arms of a thing meet at a sharp corner, the raw edge of the other one runs beside an
 allowance for so many times its distance: the cotangent of half of six degrees."""
 
+TIP = 0.5
+"""Sine of 30 degrees: a corner sharper than that is a tip, and the half-rectangle triangle that has
+it is cut large, so that its tip lies beyond the other triangle's end."""
+
 SLANT = 1e-4
 """Sine of an angle at which an edge does not run beside a seam but meets it: less than a hair in an
 inch is parallel."""
@@ -294,8 +298,9 @@ def _way(layer: Layer, line: Ray, low: float, high: float) -> tuple[float, float
     """From where to where a line runs through the cloth of a layer without leaving it, as far as
     that way has something in common with the stretch from `low` to `high`."""
     way: tuple[float, float] | None = None
-    runs = sorted(run for face in layer.body if (run := chord(face, line)))
-    for start, end in runs:
+    # The line may run along the edge between two faces of one cloth.
+    runs = (run for face in layer.body if (run := chord(face, line, touching=True)))
+    for start, end in sorted(runs):
         if way is not None and start <= way[1] + HAIR:
             way = (way[0], max(way[1], end))
         elif way is None or way[1] <= low + HAIR:
@@ -355,15 +360,16 @@ def _end(layer: Layer, line: Ray, seam: float, length: float) -> tuple[float, En
     """Where along a line, near its start, the stitching through a layer ends, how far from there
     cloth may stick out, and from where on the allowance is sure to be whole.
 
-    It ends at the raw edge if it starts no farther in than the finished end of the seam; otherwise
-    where it starts.
+    It ends at the raw edge if it starts no farther in than the finished end of the seam (or in the
+    tip of a sharp triangle, which the other layer does not reach into); else where it starts.
     """
     way = _way(layer, line, 0, length)
     if way is not None:
         finished = _finished(layer, line, seam, way[0])
-        if finished >= -HAIR:
-            reach = max(seam / max(_slope(layer, line, way[0]), HAIR), finished - way[0])
-            return way[0], End(line.at(way[0]), reach), finished
+        slope = max(_slope(layer, line, way[0]), HAIR)
+        reach = max(seam / slope, finished - way[0])
+        if finished >= -HAIR or (slope < TIP and way[0] >= -2 * reach):
+            return way[0], End(line.at(way[0]), reach), max(finished, 0.0)
     return 0.0, End(line.start, seam, raw=False), seam
 
 
