@@ -34,7 +34,7 @@ def upright(left: Number, top: Number, right: Number, bottom: Number) -> tuple[P
 
 
 def face_down(corners: Sequence[Point]) -> tuple[Point, ...]:
-    """The corners of a thing turned over in its place: from the same corner, the other way round."""
+    """The corners of a thing turned over in its place: from the same corner, the other way."""
     return (corners[0], *reversed(corners[1:]))
 
 
@@ -128,7 +128,9 @@ def flying_goose() -> CuttingList:
             Stock("Aa", goose, 1),
             Stock("Ba", face_down([(c - y, c - x) for x, y in sky]), 1, "down"),
         ),
-        gives=(Stock("half", points((left, top), (h / 2 + top, top), (h, h / 2), (left, h / 2)), 1),),
+        gives=(
+            Stock("half", points((left, top), (h / 2 + top, top), (h, h / 2), (left, h / 2)), 1),
+        ),
         stitched=(line((h / 2 + D / 2, D / 2), (D, h / 2)),),
     )
     other = points((right, top), (right, top + leg), (right - leg, top))

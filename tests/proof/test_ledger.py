@@ -49,7 +49,9 @@ def squares(*fabrics: str) -> Block:
 def halves(first: str, second: str) -> Block:
     return understood(
         polygon_drawing(
-            "halves", (4, 4), [(first, [(0, 0), (4, 0), (0, 4)]), (second, [(4, 0), (4, 4), (0, 4)])]
+            "halves",
+            (4, 4),
+            [(first, [(0, 0), (4, 0), (0, 4)]), (second, [(4, 0), (4, 4), (0, 4)])],
         )
     )
 
@@ -71,9 +73,7 @@ def said(outcome: Outcome) -> list[int]:
     return [finding.code for finding in outcome.findings]
 
 
-def changed(
-    cutting: CuttingList, number: int, how: Callable[[Step], Step]
-) -> CuttingList:
+def changed(cutting: CuttingList, number: int, how: Callable[[Step], Step]) -> CuttingList:
     steps = list(cutting.steps)
     steps[number] = how(steps[number])
     return replace(cutting, steps=tuple(steps))
@@ -111,9 +111,7 @@ def test_a_goose_is_not_its_colours_exchanged() -> None:
     sewn = run(flying_goose(), SETTINGS).last
     assert sewn is not None
     drawn = [("b", [(2, 0), (4, 2), (0, 2)]), ("a", [(0, 0), (2, 0), (0, 2)])]
-    other = understood(
-        polygon_drawing("goose", (4, 2), [*drawn, ("a", [(2, 0), (4, 0), (4, 2)])])
-    )
+    other = understood(polygon_drawing("goose", (4, 2), [*drawn, ("a", [(2, 0), (4, 0), (4, 2)])]))
     assert len(compare(other, sewn, float(S))) == 3
 
 
@@ -121,7 +119,9 @@ def test_a_goose_is_not_its_colours_exchanged() -> None:
 
 
 def test_more_is_taken_than_was_cut() -> None:
-    few = replace(four_patch(), pieces=(four_patch().pieces[0], piece("Ba", "b", Fraction(5, 2), 1)))
+    few = replace(
+        four_patch(), pieces=(four_patch().pieces[0], piece("Ba", "b", Fraction(5, 2), 1))
+    )
     outcome = run(few, SETTINGS)
     assert said(outcome) == [checks.COUNT.code]
     assert "2 Ba" in outcome.findings[0].what

@@ -192,9 +192,7 @@ def without(shape: Polygon, hole: Polygon) -> list[Polygon]:
     return left
 
 
-def chord(
-    shape: Polygon, line: Ray, *, touching: bool = False
-) -> tuple[float, float] | None:
+def chord(shape: Polygon, line: Ray, *, touching: bool = False) -> tuple[float, float] | None:
     """From where to where a line runs inside a convex polygon, in inches along the line; None if it
     misses it, or runs along its edge and that is not counted (`touching`).
 

@@ -130,9 +130,7 @@ def _square_of(patch: Polygon, edge: Polygon) -> Polygon:
     return ()
 
 
-def _patches(
-    plan: PiecingPlan, number: int, where: Motion
-) -> Iterator[tuple[str, Polygon]]:
+def _patches(plan: PiecingPlan, number: int, where: Motion) -> Iterator[tuple[str, Polygon]]:
     match plan.parts[number].made:
         case Leaf(fabric, corners):
             yield fabric, where.shape(polygon(corners))

@@ -18,9 +18,7 @@ _FAR = 4
 """Strips are drawn longer than their seam by so many allowances, and cut to their limits."""
 
 
-def finished(
-    layer: Layer, stitched: Sequence[Line], seam: float, told: str
-) -> Opened | Finding:
+def finished(layer: Layer, stitched: Sequence[Line], seam: float, told: str) -> Opened | Finding:
     """A thing whose open seam is sewn along the rest of its line: cloth of either side that lay
     flat over the line becomes allowance, and what it hid comes in sight."""
     lines = [

@@ -50,7 +50,8 @@ from seamproof.proof.cloth_geometry import (
 )
 from seamproof.proof.finishing import finished
 from seamproof.proof.folding import folded
-from seamproof.proof.sewing import End, Opened, cut_apart, opened
+from seamproof.proof.parting import cut_apart
+from seamproof.proof.sewing import End, Opened, opened
 from seamproof.proof.stock import (
     RIGHT_ANGLED,
     Account,
@@ -121,9 +122,7 @@ def _names(stock: Sequence[Stock]) -> str:
     return " and ".join(dict.fromkeys(s.what for s in stock))
 
 
-def _walk(
-    account: Account, step: Step, settings: CuttingSettings, told: str
-) -> Thing | Finding:
+def _walk(account: Account, step: Step, settings: CuttingSettings, told: str) -> Thing | Finding:
     """Do one step; the thing it gives first."""
     seam = float(settings.seam)
     if not step.takes or not step.gives:
@@ -184,9 +183,7 @@ def _on_one_of(line: Line, lines: Sequence[Ray]) -> bool:
     return any(abs(other.off(a)) <= HAIR and abs(other.off(b)) <= HAIR for other in lines)
 
 
-def _parts(
-    step: Step, layers: Sequence[Layer], seam: float, told: str
-) -> list[Opened] | Finding:
+def _parts(step: Step, layers: Sequence[Layer], seam: float, told: str) -> list[Opened] | Finding:
     """What the things of a step become, before it is compared with what the step shows."""
     if step.verb == "trim":
         return [Opened(layers[0].sheets, (), layers[0].body)]
@@ -214,9 +211,7 @@ def _parts(
     return parts
 
 
-def _given(
-    step: Step, parts: Sequence[Opened], times: int, told: str
-) -> list[Thing] | Finding:
+def _given(step: Step, parts: Sequence[Opened], times: int, told: str) -> list[Thing] | Finding:
     """The things that a step gives, compared with the parts that it makes."""
     things: list[Thing] = []
     owners: list[int] = []
@@ -261,9 +256,7 @@ def _shown(
     """The cloth of a part within the outline that is shown, if it fills it and only dog ears (or
     what a trim cuts off) lie outside."""
     width, height = extent(stock.corners)
-    sheets = tuple(
-        sheet for whole in part.sheets if (sheet := _within(whole, shape, faces)).faces
-    )
+    sheets = tuple(sheet for whole in part.sheets if (sheet := _within(whole, shape, faces)).faces)
     missing = area(shape) - sum(sheet.size for sheet in sheets)
     around = 2 * float(width + height)
     if missing > HAIR * around:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from seamproof.findings import Finding
@@ -25,6 +25,7 @@ from seamproof.proof.cloth_geometry import (
     right_of,
     without,
 )
+from seamproof.proof.parting import Part
 from seamproof.proof.stock import Layer, Sheet
 
 GAP = 8 * HAIR
@@ -41,15 +42,6 @@ it is cut large, so that its tip lies beyond the other triangle's end."""
 SLANT = 1e-4
 """Sine of an angle at which an edge does not run beside a seam but meets it: less than a hair in an
 inch is parallel."""
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """A stack of layers between the cuts: the first at the bottom. A layer that has no cloth here
-    is empty. It lies right of all `bounds`, the cuts that made it."""
-
-    layers: tuple[Layer, ...]
-    bounds: tuple[Ray, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,52 +65,6 @@ class Opened:
     body: tuple[Polygon, ...]
 
 
-def cut_apart(layers: Sequence[Layer], cuts: Iterable[Line], told: str) -> list[Part] | Finding:
-    """The parts that layers fall into along cuts, each of which runs from edge to edge."""
-    parts = [Part(tuple(layers))]
-    for a, b in cuts:
-        line, length = Ray.through(point(a), point(b)), abs(point(b) - point(a))
-        runs = [run for layer in layers for face in layer.body if (run := chord(face, line))]
-        if not runs:
-            return faulty(STITCHING, f"{told}: a cut misses the cloth")
-        if min(r[0] for r in runs) < -HAIR or max(r[1] for r in runs) > length + HAIR:
-            return faulty(STITCHING, f"{told}: a cut ends within the cloth")
-        parts = [half for part in parts for half in _halves(part, line)]
-    return parts
-
-
-def _halves(part: Part, line: Ray) -> list[Part]:
-    found = []
-    for side in (line, line.back()):
-        layers = tuple(_clipped(layer, side) for layer in part.layers)
-        if any(layer.body for layer in layers):
-            found.append(Part(layers, (*part.bounds, side)))
-    return found
-
-
-def _clipped(layer: Layer, line: Ray) -> Layer:
-    return Layer(
-        body=tuple(_faces_right_of(layer.body, line)),
-        sheets=_sheets_right_of(layer.sheets, line),
-        opened=layer.opened,
-    )
-
-
-def _faces_right_of(faces: Iterable[Polygon], line: Ray) -> Iterator[Polygon]:
-    for face in faces:
-        rest = right_of(face, line)
-        if not nothing(rest):
-            yield rest
-
-
-def _sheets_right_of(sheets: Iterable[Sheet], line: Ray) -> tuple[Sheet, ...]:
-    clipped = (sheet.reshaped(lambda faces: _faces_right_of(faces, line)) for sheet in sheets)
-    return tuple(sheet for sheet in clipped if sheet.faces)
-
-
-# Opening ------------------------------------------------------------------------------------------
-
-
 @dataclass(frozen=True, slots=True)
 class Stitching:
     """A stitched line from `line.start` on for `length`; at its `middle` the layers meet."""
@@ -129,9 +75,7 @@ class Stitching:
 
     def reversed(self) -> Stitching:
         """The same stitches from the other end."""
-        return Stitching(
-            Ray(self.line.at(self.length), -self.line.ahead), self.length, self.middle
-        )
+        return Stitching(Ray(self.line.at(self.length), -self.line.ahead), self.length, self.middle)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +94,7 @@ class Run:
         """The same for cloth that was turned over the line: all sides change."""
         line = self.line
         limits = tuple(
-            Ray(line.turned_over(side.start), -line.ahead**2 * side.ahead.conjugate())
+            Ray(line.turned_over(side.start), -(line.ahead**2) * side.ahead.conjugate())
             for side in self.limits
         )
         return Run(line.back(), limits, self.sure, self.ends)
@@ -171,9 +115,7 @@ class Run:
         return stays, under
 
 
-def opened(
-    part: Part, stitched: Sequence[Line], seam: float, told: str
-) -> Opened | Finding | None:
+def opened(part: Part, stitched: Sequence[Line], seam: float, told: str) -> Opened | Finding | None:
     """A part opened along its stitching; None if nothing holds it together.
 
     `seam` is the width that every allowance must have.
@@ -428,9 +370,7 @@ def _fault(layer: Layer, run: Run, seam: float, told: str) -> Finding | None:
     return None
 
 
-def _divided(
-    sheets: Iterable[Sheet], runs: Sequence[Run]
-) -> tuple[list[Sheet], list[Sheet]]:
+def _divided(sheets: Iterable[Sheet], runs: Sequence[Run]) -> tuple[list[Sheet], list[Sheet]]:
     """What of each sheet stays in sight, and what of it lies in the allowances."""
     sight, beneath = [], []
     for sheet in sheets:

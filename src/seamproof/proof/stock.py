@@ -160,9 +160,7 @@ class Account:
             return faulty(OTHER_SHAPE, _unlike(lots[0].thing, stock, told))
         there = sum(lot.count for lot, _ in fitting)
         if stock.count <= 0 or there < stock.count:
-            return faulty(
-                COUNT, f"{told} takes {stock.count} {stock.what}, and there are {there}"
-            )
+            return faulty(COUNT, f"{told} takes {stock.count} {stock.what}, and there are {there}")
         left = stock.count
         for lot, _ in fitting:
             used = min(left, lot.count)
