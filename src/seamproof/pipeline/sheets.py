@@ -7,8 +7,8 @@ from dataclasses import replace
 from pydantic import Base64Bytes
 
 from seamproof.booklet.model import Paper
+from seamproof.booklet.notes import OF_THE_FILE
 from seamproof.cutting.model import CuttingList, CuttingSettings
-from seamproof.draft.checks import MADE_UP_FABRICS, UNUSED_UNIT
 from seamproof.draft.model import Block, Fabric
 from seamproof.errors import Stopped
 from seamproof.findings import Finding, Where
@@ -30,10 +30,6 @@ _Told = tuple[
 ]
 
 SHEET: Stage[_Told, bytes] = Stage("sheet", takes=_Told, gives=Base64Bytes, stands_on=("typst",))
-
-OF_THE_FILE = {MADE_UP_FABRICS.code, UNUSED_UNIT.code}
-"""Findings that speak of how the file is written; whoever holds the sheet has no file."""
-
 
 def make_sheet(
     work: BlockWork,
