@@ -64,8 +64,7 @@ def description_faults(
         )
     if product is not None:
         edges = bias_edges(product, seam)
-        doubtful = bias_edges(product, seam, off=OFF_GRAIN / 16)
-        if not edges <= recipe.bias_edges <= doubtful:
+        if edges != recipe.bias_edges:
             yield faulty(
                 BIAS,
                 f"{edges} edges of the {recipe.kind} are on the bias, not {recipe.bias_edges}",
@@ -169,16 +168,15 @@ def _wasted(recipe: Recipe, pieces: list[Polygon]) -> float:
     return 1 - made * sum(area(piece) for piece in pieces) / cloth if cloth else 0.0
 
 
-def bias_edges(thing: Thing, seam: float, *, off: float = OFF_GRAIN) -> int:
-    """Sides of a thing along which some patch is cut neither along nor across the thread, by more
-    than an angle of the sine `off`."""
+def bias_edges(thing: Thing, seam: float) -> int:
+    """Sides of a thing along which some patch is cut neither along nor across the thread."""
     shape = straightened(thing.outline)
     count = 0
     for i, b in enumerate(shape):
         side = Ray.through(shape[i - 1], b)
         count += any(
             sheet.grain != 0
-            and abs(math.sin(2 * cmath.phase(sheet.grain / side.ahead))) > 2 * off
+            and abs(math.sin(2 * cmath.phase(sheet.grain / side.ahead))) > 2 * OFF_GRAIN
             and any(_along(face, side) > 2 * seam for face in sheet.faces)
             for sheet in thing.sheets
         )

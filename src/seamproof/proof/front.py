@@ -24,7 +24,6 @@ from seamproof.proof.cloth_geometry import (
     polygon,
     pushed_out,
     straightened,
-    without,
 )
 from seamproof.proof.stock import Sheet, Thing, extent, tip
 
@@ -66,7 +65,9 @@ def compare(block: Block, sewn: Thing, seam: float) -> tuple[Finding, ...]:
     return best or ()
 
 
-def _faults(block: Block, sheets: Sequence[Sheet], move: Motion, seam: float) -> Iterator[Finding]:
+def _faults(
+    block: Block, sheets: Sequence[Sheet], move: Motion, seam: float
+) -> Iterator[Finding]:
     moved = [sheet.moved(move) for sheet in sheets]
     places = _Places(moved)
     used: set[int] = set()
@@ -88,28 +89,11 @@ def _faults(block: Block, sheets: Sequence[Sheet], move: Motion, seam: float) ->
         if moved[most].fabric != patch.fabric:
             shown, drawn = moved[most].fabric.upper(), patch.fabric.upper()
             yield _fault(corners, f"shows {shown}, and {drawn} is drawn")
-        elif min(right, there[most]) < whole - tip(seam) and not all(
-            _at_a_corner(gap, shape, seam) for gap in _gaps(faces, moved[most].faces)
-        ):
+        elif min(right, there[most]) < whole - tip(seam):
             yield _fault(corners, "is not one whole piece of cloth as drawn")
         elif most in used:
             yield _fault(corners, "and another patch are one piece of cloth")
         used.add(most)
-
-
-def _gaps(faces: Sequence[Polygon], cloth: Sequence[Polygon]) -> list[Polygon]:
-    """What some faces show without some cloth."""
-    gaps = list(faces)
-    for there in cloth:
-        gaps = [rest for gap in gaps for rest in without(gap, there)]
-    return gaps
-
-
-def _at_a_corner(gap: Polygon, patch: Polygon, seam: float) -> bool:
-    """Whether a gap lies at one corner of a patch, where allowances of its neighbours cross: the
-    tip of a sharp patch that is set in reaches over a corner of the next until it is folded under.
-    """
-    return any(all(abs(p - corner) <= CROSSING * seam for p in gap) for corner in patch)
 
 
 def _fault(corners: Sequence[Point], what: str) -> Finding:
@@ -122,10 +106,6 @@ def _fault(corners: Sequence[Point], what: str) -> Finding:
 
 def _overlap(faces: Sequence[Polygon], others: Sequence[Polygon]) -> float:
     return sum(area(common(face, other)) for face in faces for other in others)
-
-
-CROSSING = 2.0
-"""Allowances cross within so many of them of a corner that is sharper than a right angle."""
 
 
 class _Places:
