@@ -31,6 +31,7 @@ _Told = tuple[
 
 SHEET: Stage[_Told, bytes] = Stage("sheet", takes=_Told, gives=Base64Bytes, stands_on=("typst",))
 
+
 def make_sheet(
     work: BlockWork,
     *,

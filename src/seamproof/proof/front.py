@@ -65,9 +65,7 @@ def compare(block: Block, sewn: Thing, seam: float) -> tuple[Finding, ...]:
     return best or ()
 
 
-def _faults(
-    block: Block, sheets: Sequence[Sheet], move: Motion, seam: float
-) -> Iterator[Finding]:
+def _faults(block: Block, sheets: Sequence[Sheet], move: Motion, seam: float) -> Iterator[Finding]:
     moved = [sheet.moved(move) for sheet in sheets]
     places = _Places(moved)
     used: set[int] = set()
