@@ -10,7 +10,8 @@ from seamproof.plane.model import Line
 from seamproof.proof.checks import ALLOWANCE, STITCHING, faulty, long
 from seamproof.proof.cloth_geometry import HAIR, Polygon, Ray, area, common, nothing, point, without
 from seamproof.proof.cloth_geometry import right_of as clipped
-from seamproof.proof.sewing import End, Opened, Run, Stitching, all_faces, ends_well, runs_through
+from seamproof.proof.runs import End, Run, Stitching, ends_well, runs_through
+from seamproof.proof.sewing import Opened, all_faces
 from seamproof.proof.sewing import uncovered as uncovered_by
 from seamproof.proof.stock import Layer, Sheet
 

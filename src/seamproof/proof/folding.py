@@ -24,7 +24,8 @@ from seamproof.proof.cloth_geometry import (
     right_of,
     without,
 )
-from seamproof.proof.sewing import End, Opened
+from seamproof.proof.runs import End
+from seamproof.proof.sewing import Opened
 from seamproof.proof.stock import Layer, Sheet
 
 _TIP = 2**0.5

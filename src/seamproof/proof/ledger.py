@@ -51,7 +51,8 @@ from seamproof.proof.cloth_geometry import (
 from seamproof.proof.finishing import finished
 from seamproof.proof.folding import folded
 from seamproof.proof.parting import cut_apart
-from seamproof.proof.sewing import End, Opened, opened
+from seamproof.proof.runs import End
+from seamproof.proof.sewing import Opened, opened
 from seamproof.proof.stock import (
     RIGHT_ANGLED,
     Account,
