@@ -1,0 +1,1 @@
+"""Which way each seam lies, and how thick the block gets."""
