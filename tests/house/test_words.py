@@ -121,7 +121,7 @@ def test_the_patterns_find_what_they_are_for(pattern: re.Pattern[str], line: str
     [
         (UNFINISHED, "a method for todos"),
         (PLACES, "#!/usr/bin/env python3"),
-        (PLACES, "https://example.org/work/one"),
+        (PLACES, "https://example.org/one/two"),
     ],
 )
 def test_the_patterns_leave_the_rest_alone(pattern: re.Pattern[str], line: str) -> None:
