@@ -1,0 +1,1 @@
+"""How the pieces lie on the cloth: strips, cross-cuts, and how much cloth that takes."""
