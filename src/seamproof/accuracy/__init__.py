@@ -1,0 +1,1 @@
+"""The rehearsal: will the block come out square in real hands?"""
