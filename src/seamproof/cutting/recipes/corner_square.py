@@ -12,9 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Recipe, Step, Stock
 from seamproof.cutting.recipes.making import (
-    Cut,
+    Method,
     Wanted,
     as_loose,
     in_part_order,
@@ -22,8 +22,6 @@ from seamproof.cutting.recipes.making import (
     part_name,
     root2,
     sewn_name,
-    sheets_of,
-    waste_of,
 )
 from seamproof.cutting.table import exact, opened, rectangle, turned_over
 from seamproof.length.rounding import on_ruler
@@ -52,7 +50,7 @@ def need(finished: Fraction, seam: Fraction) -> tuple[float, float]:
 
 
 @dataclass(frozen=True, slots=True)
-class TwoAtATime:
+class TwoAtATime(Method):
     """Two rows of a square and a rectangle, a plain rectangle laid on them: two units."""
 
     kind: str = KIND
@@ -65,61 +63,21 @@ class TwoAtATime:
         alike = wanted.fabrics[TOP] == wanted.fabrics[LEFT]
         return alike and on_ruler(side, wanted.settings.step)
 
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - one spare at most
-        """Always."""
-        return True
-
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: the large rectangles, the squares, the small rectangles."""
         rounds = -(-wanted.count // 2)
         side, seam = wanted.like.unit.width, settings.seam
-        large = [as_loose(length, settings) for length in need(side, seam)]
-        small = [as_loose(length, settings) for length in need(side / 2, seam)]
-        square = [small[0], small[0]]
-        pieces = tuple(
-            _piece(wanted, letter, role, cuts, count, self.name)
-            for letter, role, cuts, count in zip(
-                letters,
-                (HALF, SQUARE, TOP),
-                (large, square, small),
-                (rounds, 2 * rounds, 2 * rounds),
-                strict=False,
-            )
+        large, small = (
+            (as_loose(wide, settings), as_loose(long, settings))
+            for wide, long in (need(side, seam), need(side / 2, seam))
+        )
+        pieces = (
+            self.piece(wanted, letters[0], HALF, large, rounds),
+            self.piece(wanted, letters[1], SQUARE, small[0], 2 * rounds),
+            self.piece(wanted, letters[2], TOP, small, 2 * rounds),
         )
         steps = _steps(wanted, settings, letters, rounds)
-        sheets = sheets_of(wanted, seam)
-        return Recipe(
-            unit=wanted.part,
-            kind=KIND,
-            method=self.name,
-            gives=2,
-            made=2 * rounds,
-            spare=2 * rounds - wanted.count,
-            pieces=pieces,
-            steps=steps,
-            sheets=sheets,
-            waste=waste_of(pieces, sheets, 2 * rounds),
-        )
-
-
-def _piece(
-    wanted: Wanted, letter: str, role: int, cuts: Sequence[Cut], count: int, method: str
-) -> Piece:
-    on = all(cut.rounding == "on the ruler" for cut in cuts)
-    return Piece(
-        letter=letter,
-        fabric=wanted.fabrics[role],
-        shape="square" if role == SQUARE else "rectangle",
-        width=cuts[0].size,
-        height=cuts[1].size,
-        count=count,
-        split="whole",
-        grain="either",
-        rounding="on the ruler" if on else "as cut",
-        part=wanted.leaf(role),
-        unit=KIND,
-        method=method,
-    )
+        return self.recipe(wanted, settings, pieces, steps, gives=2, made=2 * rounds)
 
 
 def _steps(

@@ -16,7 +16,7 @@ from fractions import Fraction
 
 from seamproof.cutting.model import Bonus, CuttingSettings, Hand, Piece, Recipe, Step, Stock
 from seamproof.cutting.recipes.making import (
-    Cut,
+    Method,
     Wanted,
     as_cut,
     in_part_order,
@@ -24,7 +24,6 @@ from seamproof.cutting.recipes.making import (
     part_name,
     root2,
     sewn_name,
-    sheets_of,
     unfinished,
     waste_of,
 )
@@ -48,7 +47,7 @@ _LAID_FIRST = (0, 2, 1, 3)
 
 
 @dataclass(frozen=True, slots=True)
-class StitchAndFlip:
+class StitchAndFlip(Method):
     """A square on each corner, stitched on its diagonal, folded over the corner.
 
     Behind it two more corners lie: that of the whole and the back half of the square. They are cut
@@ -57,16 +56,12 @@ class StitchAndFlip:
     """
 
     kind: str
-    left_in: bool = False
+    name: str = TRIMMED
 
     @property
-    def name(self) -> str:
-        """What the trade calls it, and what becomes of the backs."""
-        return LEFT_IN if self.left_in else TRIMMED
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
+    def left_in(self) -> bool:
+        """Whether the backs are kept."""
+        return self.name == LEFT_IN
 
     def suits(self, wanted: Wanted) -> bool:
         """If the unit lies upright in the block, so that its own sides are on the ruler where the
@@ -78,7 +73,7 @@ class StitchAndFlip:
         count, edge = wanted.count, unfinished(wanted, settings.seam)
         hand = _hand(wanted)
         width, height = (as_cut(span + 2 * settings.seam, settings) for span in _spans(wanted))
-        pieces = [self._piece(wanted, letters[0], BASE, (width, height), count, hand)]
+        pieces = [self.piece(wanted, letters[0], BASE, (width, height), count, hand=hand)]
         kinds: dict[tuple[str, int], int] = {}
         corners: list[_Corner] = []
         for role in range(1, len(wanted.like.patches)):
@@ -86,51 +81,15 @@ class StitchAndFlip:
             cut = as_cut(leg + 2 * settings.seam, settings)
             kind = kinds.setdefault((wanted.fabrics[role], _alike(leg)), 1 + len(kinds))
             if kind == len(pieces):
-                pieces.append(self._piece(wanted, letters[kind], role, (cut, cut), 0, hand))
+                pieces.append(self.piece(wanted, letters[kind], role, cut, 0, hand=hand))
             pieces[kind] = replace(pieces[kind], count=pieces[kind].count + count)
             corners.append(_Corner(letters[kind], role, _laid(edge, at, cut.shown), at))
+        steps = self._steps(wanted, settings, letters[0], corners)
+        recipe = self.recipe(wanted, settings, pieces, steps, hand=hand)
+        if not self.left_in:
+            return replace(recipe, bonus=_bonus(settings, pieces))
         sheets = self._sheets(wanted, settings, corners)
-        return Recipe(
-            unit=wanted.part,
-            kind=self.kind,
-            method=self.name,
-            gives=1,
-            made=count,
-            spare=0,
-            pieces=tuple(pieces),
-            steps=self._steps(wanted, settings, letters[0], corners),
-            hand=hand,
-            sheets=sheets,
-            waste=waste_of(pieces, sheets, count),
-            bonus=() if self.left_in else _bonus(settings, pieces),
-        )
-
-    def _piece(
-        self,
-        wanted: Wanted,
-        letter: str,
-        role: int,
-        cuts: tuple[Cut, Cut],
-        count: int,
-        hand: Hand,
-    ) -> Piece:
-        short, long = sorted(cuts, key=lambda cut: cut.size.ruler)
-        on = all(cut.rounding == "on the ruler" for cut in cuts)
-        return Piece(
-            letter=letter,
-            fabric=wanted.fabrics[role],
-            shape="square" if short.size.ruler == long.size.ruler else "rectangle",
-            width=short.size,
-            height=long.size,
-            count=count,
-            split="whole",
-            grain="either",
-            rounding="on the ruler" if on else "as cut",
-            part=wanted.leaf(role),
-            unit=self.kind,
-            method=self.name,
-            hand=hand,
-        )
+        return replace(recipe, sheets=sheets, waste=waste_of(pieces, sheets, count))
 
     def _steps(
         self, wanted: Wanted, settings: CuttingSettings, base: str, corners: Sequence[_Corner]
@@ -169,9 +128,6 @@ class StitchAndFlip:
     ) -> tuple[Polygon, ...]:
         """Left in, the whole lies under its corners, and each square reaches back over its
         stitching."""
-        trimmed = sheets_of(wanted, settings.seam)
-        if not self.left_in:
-            return trimmed
         edge = unfinished(wanted, settings.seam)
         squares = {BASE: edge, **{corner.role: corner.square for corner in corners}}
         order = sorted(squares, key=lambda role: wanted.like.order[role])

@@ -6,22 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Hand, Recipe, Step, Stock
 from seamproof.cutting.recipes import half_square, hourglass
 from seamproof.cutting.recipes.making import (
     Cut,
+    Method,
     Wanted,
     finished_by,
     last_name,
     measured,
     root2,
     sewn_name,
-    sheets_of,
-    square_piece,
     to_trim,
-    trim_size,
     unfinished,
-    waste_of,
 )
 from seamproof.cutting.table import (
     along,
@@ -77,7 +74,7 @@ def _sizes(wanted: Wanted, settings: CuttingSettings) -> tuple[Cut, Cut]:
 
 
 @dataclass(frozen=True, slots=True)
-class FourAtATime:
+class FourAtATime(Method):
     """Two small squares on opposite corners of a large one, sewn on both sides of the diagonal, cut
     apart; one more small square on the remaining corner of each half, sewn and cut likewise. Both
     skies are of one fabric."""
@@ -98,8 +95,8 @@ class FourAtATime:
         rounds = -(-wanted.count // 4)
         large, small = _sizes(wanted, settings)
         pieces = (
-            square_piece(wanted, letters[0], GOOSE, large, rounds, self.name, settings),
-            square_piece(wanted, letters[1], LEFT, small, 4 * rounds, self.name, settings),
+            self.piece(wanted, letters[0], GOOSE, large, rounds),
+            self.piece(wanted, letters[1], LEFT, small, 4 * rounds),
         )
         a, b, d, o = large.shown, small.shown, root2(settings.seam), Fraction(0)
         ground = rectangle(o, o, a, a)
@@ -147,25 +144,16 @@ class FourAtATime:
             unit.width + 2 * s,
             unit.height + 2 * s,
         )
-        return _recipe(
-            self.name, wanted, settings, pieces, (first, second), to, gives=4, made=4 * rounds
-        )
+        steps = finished_by(wanted, settings, (first, second), to)
+        return self.recipe(wanted, settings, pieces, steps, gives=4, made=4 * rounds)
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """A quarter of a large square and two halves of small ones."""
 
     kind: str = KIND
     name: str = "from triangles"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - four at a time comes first
-        """Always."""
-        return True
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: large squares cut twice; small ones cut once, one kind for each fabric."""
@@ -176,14 +164,12 @@ class FromTriangles:
         if len(skies) == 2:
             hand = "left" if wanted.fabrics[LEFT] < wanted.fabrics[RIGHT] else "right"
         pieces = [
-            square_piece(
+            self.piece(
                 wanted,
                 letters[0],
                 GOOSE,
                 large,
                 -(-count // 4),
-                self.name,
-                settings,
                 split=4,
                 hand=hand,
             )
@@ -192,24 +178,20 @@ class FromTriangles:
             role = LEFT if fabric == wanted.fabrics[LEFT] else RIGHT
             both = 2 if len(skies) == 1 else 1
             pieces.append(
-                square_piece(
+                self.piece(
                     wanted,
                     letters[k],
                     role,
                     small,
                     -(-count * both // 2),
-                    self.name,
-                    settings,
                     split=2,
                     hand=hand,
                 )
             )
         left, right = letters[1], letters[len(skies)]
         steps = self._steps(wanted, settings, large.shown, small, (letters[0], left, right))
-        to = unfinished(wanted, settings.seam)
-        return _recipe(
-            self.name, wanted, settings, tuple(pieces), steps, to, gives=1, made=count, hand=hand
-        )
+        every = finished_by(wanted, settings, steps, unfinished(wanted, settings.seam))
+        return self.recipe(wanted, settings, pieces, every, hand=hand)
 
     def _steps(
         self,
@@ -279,32 +261,3 @@ def _through(shape: Polygon, line: Line) -> Line:
     span = chord(shape, line)
     assert span is not None  # the line is one of the shape's own edges
     return along(line, span[0]), along(line, span[1])
-
-
-def _recipe(
-    method: str,
-    wanted: Wanted,
-    settings: CuttingSettings,
-    pieces: tuple[Piece, ...],
-    sewing: tuple[Step, ...],
-    to: Polygon,
-    *,
-    gives: int,
-    made: int,
-    hand: Hand = "either",
-) -> Recipe:
-    sheets = sheets_of(wanted, settings.seam)
-    return Recipe(
-        unit=wanted.part,
-        kind=KIND,
-        method=method,
-        gives=gives,
-        made=made,
-        spare=made - wanted.count,
-        pieces=pieces,
-        steps=finished_by(wanted, settings, sewing, to),
-        hand=hand,
-        sheets=sheets,
-        trim=trim_size(wanted, settings),
-        waste=waste_of(pieces, sheets, made),
-    )

@@ -13,17 +13,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Recipe, Step, Stock
 from seamproof.cutting.recipes.making import (
-    Cut,
+    Method,
     Wanted,
     finished_by,
     last_name,
     measured,
-    sheets_of,
     to_trim,
-    trim_size,
-    waste_of,
 )
 from seamproof.cutting.recipes.shapes import hand_of
 from seamproof.cutting.table import exact, opened, rectangle, sewn_run
@@ -85,37 +82,25 @@ def shift(width: Fraction, height: Fraction, seam: Fraction) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """Two triangles, each half a rectangle, sewn along their long sides."""
 
     kind: str = KIND
     name: str = "from triangles"
 
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - whatever the count
-        """Always: the smallest rectangles, and as many of a hand as are wanted."""
-        return True
-
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: rectangles of the fabric at the top, then of the other, each cut once on the
         diagonal of the unit's hand."""
-        return _recipe(self.name, wanted, settings, letters, at_once=1)
+        return _recipe(self, wanted, settings, letters, at_once=1)
 
 
 @dataclass(frozen=True, slots=True)
-class TwoAtATime:
+class TwoAtATime(Method):
     """Two rectangles laid diagonal on diagonal, sewn on both sides of it and cut apart on it: two
     units of one hand."""
 
     kind: str = KIND
     name: str = "two at a time"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
 
     def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - whatever the count
         """Never by itself: it takes more cloth, and the rectangles lie crosswise."""
@@ -123,11 +108,11 @@ class TwoAtATime:
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: rectangles of the fabric at the top, then of the other."""
-        return _recipe(self.name, wanted, settings, letters, at_once=2)
+        return _recipe(self, wanted, settings, letters, at_once=2)
 
 
 def _recipe(
-    method: str,
+    method: Method,
     wanted: Wanted,
     settings: CuttingSettings,
     letters: Sequence[str],
@@ -144,7 +129,9 @@ def _recipe(
         settings = replace(settings, sizes="trimmed")
     hand = hand_of(wanted.like.patches[0].corners)
     pieces = tuple(
-        _piece(wanted, letters[role], role, (wide, high), rounds, method, settings, hand, at_once)
+        method.piece(
+            wanted, letters[role], role, (wide, high), rounds, split=3 - at_once, hand=hand
+        )
         for role in (0, 1)
     )
     laid = _Laid.of(wanted, wide.shown, high.shown, settings.seam, crosswise=crosswise)
@@ -163,52 +150,8 @@ def _recipe(
         trimming = finished_by(wanted, settings, (Step("sew", (), (lying,)),), to)[-1]
         steps = (sew, trimming)
     made = count * at_once
-    sheets = sheets_of(wanted, settings.seam)
-    return Recipe(
-        unit=wanted.part,
-        kind=KIND,
-        method=method,
-        gives=at_once,
-        made=made,
-        spare=made - wanted.count,
-        pieces=pieces,
-        steps=steps,
-        hand=hand,
-        sheets=sheets,
-        trim=trim_size(wanted, settings),
-        waste=waste_of(pieces, sheets, made),
-        bias_edges=4 if abs(laid.askew) > OFF_GRAIN else 0,
-    )
-
-
-def _piece(
-    wanted: Wanted,
-    letter: str,
-    role: int,
-    cuts: tuple[Cut, Cut],
-    count: int,
-    method: str,
-    settings: CuttingSettings,
-    hand: Hand,
-    at_once: int,
-) -> Piece:
-    narrow, long = sorted(cuts, key=lambda cut: cut.size.ruler)
-    return Piece(
-        letter=letter,
-        fabric=wanted.fabrics[role],
-        shape="rectangle",
-        width=narrow.size,
-        height=long.size,
-        count=count,
-        split="once" if at_once == 1 else "whole",
-        grain="either",
-        rounding="as cut" if "as cut" in (narrow.rounding, long.rounding) else narrow.rounding,
-        part=wanted.leaf(role),
-        unit=KIND,
-        method=method,
-        hand=hand,
-        trim=trim_size(wanted, settings),
-    )
+    recipe = method.recipe(wanted, settings, pieces, steps, gives=at_once, made=made, hand=hand)
+    return replace(recipe, bias_edges=4 if abs(laid.askew) > OFF_GRAIN else 0)
 
 
 @dataclass(frozen=True, slots=True)

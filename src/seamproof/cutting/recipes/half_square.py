@@ -7,20 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Recipe, Step, Stock
 from seamproof.cutting.recipes.making import (
     Cut,
+    Method,
     Wanted,
-    centred,
     finished_by,
     last_name,
     measured,
     root2,
-    sheets_of,
-    square_piece,
     to_trim,
-    trim_size,
-    waste_of,
 )
 from seamproof.cutting.table import exact, opened, rectangle
 from seamproof.length.rounding import Size
@@ -46,43 +42,29 @@ def need(finished: Fraction, seam: Fraction) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class TwoAtATime:
+class TwoAtATime(Method):
     """Two squares, sewn on both sides of a drawn diagonal and cut apart on it: two units."""
 
     kind: str = KIND
     name: str = "two at a time"
 
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - likewise
-        """Always: one spare at most."""
-        return True
-
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: the squares of the first fabric, those of the second."""
         rounds = -(-wanted.count // 2)
         cut = to_trim(need(wanted.like.unit.width, settings.seam), KIND, settings)
-        pieces = tuple(
-            square_piece(wanted, letters[role], role, cut, rounds, self.name, settings)
-            for role in (0, 1)
-        )
+        pieces = tuple(self.piece(wanted, letters[role], role, cut, rounds) for role in (0, 1))
         name = last_name(wanted, settings)
         sew = sewn_pair(cut.shown, rounds, (letters[0], letters[1]), name, settings)
-        return _recipe(self.name, wanted, settings, pieces, sew, gives=2, made=2 * rounds)
+        steps = finished_by(wanted, settings, (sew,))
+        return self.recipe(wanted, settings, pieces, steps, gives=2, made=2 * rounds)
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """Two triangles, each half a square."""
 
     kind: str = KIND
     name: str = "from triangles"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
 
     def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - two at a time comes first
         """Never by itself: the bias edge would be handled before it is sewn."""
@@ -93,10 +75,7 @@ class FromTriangles:
         count = wanted.count
         cut = to_trim(need(wanted.like.unit.width, settings.seam), KIND, settings)
         pieces = tuple(
-            square_piece(
-                wanted, letters[role], role, cut, -(-count // 2), self.name, settings, split=2
-            )
-            for role in (0, 1)
+            self.piece(wanted, letters[role], role, cut, -(-count // 2), split=2) for role in (0, 1)
         )
         name = last_name(wanted, settings)
         c, d, o = cut.shown, root2(settings.seam), Fraction(0)
@@ -113,20 +92,16 @@ class FromTriangles:
             stitched=(stitched,),
             measure=measured(shown, settings.step),
         )
-        return _recipe(self.name, wanted, settings, pieces, sew, gives=1, made=count)
+        return self.recipe(wanted, settings, pieces, finished_by(wanted, settings, (sew,)))
 
 
 @dataclass(frozen=True, slots=True)
-class EightAtATime:
+class EightAtATime(Method):
     """Two large squares, sewn on both sides of both diagonals and cut apart on these and on the
     lines half-way across: eight units, straight grain on all sides."""
 
     kind: str = KIND
     name: str = "eight at a time"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
 
     def suits(self, wanted: Wanted) -> bool:
         """From `EIGHT_FROM` on."""
@@ -139,25 +114,19 @@ class EightAtATime:
         quarter = to_trim(need(wanted.like.unit.width, settings.seam), KIND, settings)
         size = Size(2 * quarter.size.ruler, 2 * quarter.size.need)
         cut = Cut(size, 2 * quarter.shown, quarter.rounding)
-        pieces = tuple(
-            square_piece(wanted, letters[role], role, cut, rounds, self.name, settings)
-            for role in (0, 1)
-        )
+        pieces = tuple(self.piece(wanted, letters[role], role, cut, rounds) for role in (0, 1))
         sew = _sewn_eight(quarter.shown, rounds, letters, last_name(wanted, settings), settings)
-        return _recipe(self.name, wanted, settings, pieces, sew, gives=8, made=8 * rounds)
+        steps = finished_by(wanted, settings, (sew,))
+        return self.recipe(wanted, settings, pieces, steps, gives=8, made=8 * rounds)
 
 
 @dataclass(frozen=True, slots=True)
-class FourAtATime:
+class FourAtATime(Method):
     """Two squares, sewn together all round and cut apart on both diagonals: four units, whose
     outer edges are all on the bias."""
 
     kind: str = KIND
     name: str = "four at a time"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - every such unit can be made so
-        """Always."""
-        return True
 
     def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - whatever the count
         """Never by itself: all edges of the unit would stretch."""
@@ -167,12 +136,10 @@ class FourAtATime:
         """Pieces: the squares of the first fabric, those of the second."""
         rounds = -(-wanted.count // 4)
         cut = to_trim(need_of_four(wanted.like.unit.width, settings.seam), KIND, settings)
-        pieces = tuple(
-            square_piece(wanted, letters[role], role, cut, rounds, self.name, settings)
-            for role in (0, 1)
-        )
+        pieces = tuple(self.piece(wanted, letters[role], role, cut, rounds) for role in (0, 1))
         sew = _sewn_round(cut.shown, rounds, letters, last_name(wanted, settings), settings)
-        recipe = _recipe(self.name, wanted, settings, pieces, sew, gives=4, made=4 * rounds)
+        steps = finished_by(wanted, settings, (sew,))
+        recipe = self.recipe(wanted, settings, pieces, steps, gives=4, made=4 * rounds)
         return replace(recipe, bias_edges=4)
 
 
@@ -283,34 +250,4 @@ def _sewn_round(
         stitched=stitched,
         cuts=(upright, level),
         measure=measured(shown, settings.step),
-    )
-
-
-def _recipe(
-    method: str,
-    wanted: Wanted,
-    settings: CuttingSettings,
-    pieces: tuple[Piece, ...],
-    sew: Step,
-    *,
-    gives: int,
-    made: int,
-) -> Recipe:
-    unit = wanted.like.unit
-    side = unit.width + 2 * settings.seam
-    to = centred(sew.gives[0].corners, side, side)
-    steps = finished_by(wanted, settings, (sew,), to)
-    sheets = sheets_of(wanted, settings.seam)
-    return Recipe(
-        unit=wanted.part,
-        kind=KIND,
-        method=method,
-        gives=gives,
-        made=made,
-        spare=made - wanted.count,
-        pieces=pieces,
-        steps=steps,
-        sheets=sheets,
-        trim=trim_size(wanted, settings),
-        waste=waste_of(pieces, sheets, made),
     )

@@ -10,18 +10,14 @@ from fractions import Fraction
 from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
 from seamproof.cutting.recipes.half_square import sewn_pair
 from seamproof.cutting.recipes.making import (
+    Method,
     Wanted,
-    centred,
     finished_by,
     last_name,
     measured,
     root2,
     sewn_name,
-    sheets_of,
-    square_piece,
     to_trim,
-    trim_size,
-    waste_of,
 )
 from seamproof.cutting.table import face_down, opened
 from seamproof.plane.model import Line, Polygon
@@ -75,7 +71,7 @@ practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
-class TwoAtATime:
+class TwoAtATime(Method):
     """Half-square triangles, untrimmed, laid crosswise on each other, sewn and cut apart like them:
     two units. At least two fabrics that face each other must be alike."""
 
@@ -102,7 +98,7 @@ class TwoAtATime:
         cut = to_trim(need(wanted.like.unit.width, settings.seam), KIND, settings)
 
         def squares(k: int, role: int, count: int) -> Piece:
-            return square_piece(wanted, letters[k], role, cut, count, self.name, settings)
+            return self.piece(wanted, letters[k], role, cut, count)
 
         if at_once == 2:
             # One kind of half-square triangle, half of them laid on the other half.
@@ -127,32 +123,16 @@ class TwoAtATime:
             steps = (first, sewn_pair(cut.shown, rounds, (letters[0], letters[2]), two, settings))
         square = first.gives[0].corners
         cross = _crosswise(square, one, two, pairs, last_name(wanted, settings), settings)
-        return _recipe(
-            self.name,
-            wanted,
-            settings,
-            pieces,
-            (*steps, cross),
-            gives=at_once,
-            made=2 * pairs,
-            shift=-laid.shift,
-        )
+        every = finished_by(wanted, settings, (*steps, cross), shift=-laid.shift)
+        return self.recipe(wanted, settings, pieces, every, gives=at_once, made=2 * pairs)
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """Four triangles, each a quarter of a square: two halves, then the whole."""
 
     kind: str = KIND
     name: str = "from triangles"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - two at a time comes first
-        """Always."""
-        return True
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: for each fabric, squares cut twice."""
@@ -161,14 +141,12 @@ class FromTriangles:
         own = list(dict.fromkeys(fabrics))
         hand = hand_of(fabrics)
         pieces = tuple(
-            square_piece(
+            self.piece(
                 wanted,
                 letters[k],
                 fabrics.index(fabric),
                 cut,
                 -(-count * fabrics.count(fabric) // 4),
-                self.name,
-                settings,
                 split=4,
                 hand=hand,
             )
@@ -199,9 +177,8 @@ class FromTriangles:
             stitched=(stitched,),
             measure=measured(shown, settings.step),
         )
-        return _recipe(
-            self.name, wanted, settings, pieces, (*steps, whole), gives=1, made=count, hand=hand
-        )
+        every = finished_by(wanted, settings, (*steps, whole))
+        return self.recipe(wanted, settings, pieces, every, hand=hand)
 
 
 def hand_of(fabrics: Sequence[str]) -> Hand:
@@ -266,35 +243,4 @@ def sewn_half(
         gives=(Stock(name, shown, count),),
         stitched=(stitched,),
         measure=measured(shown, settings.step),
-    )
-
-
-def _recipe(
-    method: str,
-    wanted: Wanted,
-    settings: CuttingSettings,
-    pieces: tuple[Piece, ...],
-    sewing: tuple[Step, ...],
-    *,
-    gives: int,
-    made: int,
-    hand: Hand = "either",
-    shift: int = 0,
-) -> Recipe:
-    side = wanted.like.unit.width + 2 * settings.seam
-    to = centred(sewing[-1].gives[0].corners, side, side)
-    sheets = sheets_of(wanted, settings.seam)
-    return Recipe(
-        unit=wanted.part,
-        kind=KIND,
-        method=method,
-        gives=gives,
-        made=made,
-        spare=made - wanted.count,
-        pieces=pieces,
-        steps=finished_by(wanted, settings, sewing, to, shift),
-        hand=hand,
-        sheets=sheets,
-        trim=trim_size(wanted, settings),
-        waste=waste_of(pieces, sheets, made),
     )

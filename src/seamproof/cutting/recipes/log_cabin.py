@@ -6,21 +6,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Recipe, Step, Stock
 from seamproof.cutting.recipes.making import (
     MOST_PIECES,
     Cut,
+    Method,
     Wanted,
     as_cut,
     in_part_order,
     measured,
     part_name,
     sewn_name,
-    sheets_of,
-    waste_of,
 )
 from seamproof.cutting.table import rectangle, turned_over
-from seamproof.length.rounding import SAME, Rounding
+from seamproof.length.rounding import SAME
 from seamproof.plane.model import Line, Polygon
 from seamproof.plane.predicates import box, same_length
 
@@ -28,7 +27,7 @@ KIND = "log cabin"
 
 
 @dataclass(frozen=True, slots=True)
-class CutToLength:
+class CutToLength(Method):
     """Every log is cut as long as the side that it is sewn to, so that each round shows whether the
     seams are right."""
 
@@ -39,10 +38,6 @@ class CutToLength:
         """If it has no more logs than a recipe may have pieces."""
         return len(wanted.like.patches) <= MOST_PIECES
 
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - there is no other way
-        """Always."""
-        return True
-
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: the centre, then the logs in the order of sewing; those that are alike once."""
         logs = [_Log.of(wanted, role, settings) for role in range(len(wanted.like.patches))]
@@ -51,24 +46,18 @@ class CutToLength:
             if not any(log.alike(kind) for kind in kinds):
                 kinds.append(log)
         pieces = tuple(
-            kind.piece(letter, wanted, self.name, sum(kind.alike(log) for log in logs))
+            self.piece(
+                wanted,
+                letter,
+                kind.role,
+                (kind.short, kind.long),
+                wanted.count * sum(kind.alike(log) for log in logs),
+            )
             for kind, letter in zip(kinds, letters, strict=False)
         )
         named = [next(k for k, kind in enumerate(kinds) if kind.alike(log)) for log in logs]
         steps = _rounds(wanted, settings, logs, [pieces[k].letter for k in named])
-        sheets = sheets_of(wanted, settings.seam)
-        return Recipe(
-            unit=wanted.part,
-            kind=KIND,
-            method=self.name,
-            gives=1,
-            made=wanted.count,
-            spare=0,
-            pieces=pieces,
-            steps=tuple(steps),
-            sheets=sheets,
-            waste=waste_of(pieces, sheets, wanted.count),
-        )
+        return self.recipe(wanted, settings, pieces, steps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +65,7 @@ class _Log:
     """A log, or the centre: where it lies finished, and how its shorter and longer side are cut."""
 
     fabric: str
-    leaf: int
+    role: int
     corners: Polygon
     short: Cut
     long: Cut
@@ -87,7 +76,7 @@ class _Log:
         low, high = box(patch.corners)
         short, long = sorted((high[0] - low[0], high[1] - low[1]))
         cuts = [as_cut(side + 2 * settings.seam, settings) for side in (short, long)]
-        return cls(patch.fabric, patch.part, patch.corners, *cuts)
+        return cls(patch.fabric, role, patch.corners, *cuts)
 
     def alike(self, other: _Log) -> bool:
         """Whether one letter names both."""
@@ -95,26 +84,6 @@ class _Log:
             self.fabric == other.fabric
             and same_length(self.short.shown, other.short.shown)
             and same_length(self.long.shown, other.long.shown)
-        )
-
-    def piece(self, letter: str, wanted: Wanted, method: str, times: int) -> Piece:
-        """What is cut for it, for all units."""
-        whole = all(cut.rounding == "on the ruler" for cut in (self.short, self.long))
-        rounding: Rounding = "on the ruler" if whole else "as cut"
-        square = same_length(self.short.shown, self.long.shown)
-        return Piece(
-            letter=letter,
-            fabric=self.fabric,
-            shape="square" if square else "rectangle",
-            width=self.short.size,
-            height=self.long.size,
-            count=times * wanted.count,
-            split="whole",
-            grain="either",
-            rounding=rounding,
-            part=self.leaf,
-            unit=KIND,
-            method=method,
         )
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Protocol
 
 from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
 from seamproof.cutting.table import exact, rectangle, within
@@ -50,26 +50,89 @@ class Wanted:
         return self.like.patches[role].part
 
 
-class Method(Protocol):
-    """One way to make one kind of unit."""
+@dataclass(frozen=True, slots=True)
+class Method(ABC):
+    """One way to make one kind of unit: `kind` in the words of `UnitKind`, `name` what the trade
+    calls the way, such as "two at a time"."""
 
-    @property
-    def kind(self) -> str:
-        """The kind of unit, in the words of `UnitKind`."""
+    kind: str
+    name: str
 
-    @property
-    def name(self) -> str:
-        """What the trade calls the way, such as "two at a time"."""
+    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - for those methods that do ask
+        """Whether such a unit can be made this way at all; always, unless the method says when."""
+        return True
 
-    def fits(self, wanted: Wanted) -> bool:
-        """Whether such a unit can be made this way at all."""
+    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - for those methods that do ask
+        """Whether this way is chosen by itself for so many, if no earlier one is; always, unless
+        the method says when."""
+        return True
 
-    def suits(self, wanted: Wanted) -> bool:
-        """Whether this way is chosen by itself for so many, if no earlier one is."""
-
+    @abstractmethod
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """The recipe. `letters` are the names of its pieces, in its own order; there may be more
         than it needs."""
+
+    def piece(
+        self,
+        wanted: Wanted,
+        letter: str,
+        role: int,
+        cuts: Cut | tuple[Cut, Cut],
+        count: int,
+        *,
+        split: int = 1,
+        hand: Hand = "either",
+    ) -> Piece:
+        """Squares, or rectangles of two sizes, for one role: whole, or divided into 2 or 4
+        triangles."""
+        both = (cuts, cuts) if isinstance(cuts, Cut) else cuts
+        short, long = sorted(both, key=lambda cut: cut.size.ruler)
+        return Piece(
+            letter=letter,
+            fabric=wanted.fabrics[role],
+            shape="square" if short.size.ruler == long.size.ruler else "rectangle",
+            width=short.size,
+            height=long.size,
+            count=count,
+            split="whole" if split == 1 else "once" if split == 2 else "twice",
+            grain="either",
+            rounding=long.rounding if short.rounding == "on the ruler" else short.rounding,
+            part=wanted.leaf(role),
+            unit=self.kind,
+            method=self.name,
+            hand=hand,
+        )
+
+    def recipe(
+        self,
+        wanted: Wanted,
+        settings: CuttingSettings,
+        pieces: Sequence[Piece],
+        steps: Sequence[Step],
+        *,
+        gives: int = 1,
+        made: int | None = None,
+        hand: Hand = "either",
+    ) -> Recipe:
+        """The recipe of these pieces and steps; as many units as are wanted, unless another number
+        is `made`. If the last step is trimming, all pieces say so."""
+        made = wanted.count if made is None else made
+        trim = trim_size(wanted, settings) if steps[-1].verb == "trim" else None
+        sheets = sheets_of(wanted, settings.seam)
+        return Recipe(
+            unit=wanted.part,
+            kind=self.kind,
+            method=self.name,
+            gives=gives,
+            made=made,
+            spare=made - wanted.count,
+            pieces=tuple(replace(piece, trim=trim) for piece in pieces),
+            steps=tuple(steps),
+            hand=hand,
+            sheets=sheets,
+            trim=trim,
+            waste=waste_of(pieces, sheets, made),
+        )
 
 
 MOST_PIECES = 200
@@ -179,14 +242,15 @@ def finished_by(
     wanted: Wanted,
     settings: CuttingSettings,
     sewing: tuple[Step, ...],
-    to: Polygon,
+    to: Polygon | None = None,
     shift: int = 0,
 ) -> tuple[Step, ...]:
     """The steps of a unit to the end: trimmed to the corners `to` of the last sewn thing, clockwise
-    from the pattern's upper left one (`shift` says which that is); with exact sizes it is as large
-    as that when it is sewn."""
+    from the pattern's upper left one (`shift` says which that is), or to its middle; with exact
+    sizes it is as large as that when it is sewn."""
     *before, last = sewing
     sewn = last.gives[0]
+    to = to or centred(sewn.corners, *trim_size(wanted, settings))
     if settings.sizes != "exact":
         return (*sewing, _trimming(wanted, sewn, to, settings, shift))
     done = Stock(sewn.what, in_part_order(to, wanted, shift), sewn.count)
@@ -230,41 +294,8 @@ def centred(size: Polygon, width: Fraction, height: Fraction) -> Polygon:
     )
 
 
-def square_piece(
-    wanted: Wanted,
-    letter: str,
-    role: int,
-    cut: Cut,
-    count: int,
-    method: str,
-    settings: CuttingSettings,
-    *,
-    split: int = 1,
-    hand: Hand = "either",
-) -> Piece:
-    """Squares for one role: whole, or divided into 2 or 4 triangles."""
-    return Piece(
-        letter=letter,
-        fabric=wanted.fabrics[role],
-        shape="square",
-        width=cut.size,
-        height=cut.size,
-        count=count,
-        split="whole" if split == 1 else "once" if split == 2 else "twice",
-        grain="either",
-        rounding=cut.rounding,
-        part=wanted.leaf(role),
-        unit=wanted.kind,
-        method=method,
-        hand=hand,
-        trim=trim_size(wanted, settings),
-    )
-
-
-def trim_size(wanted: Wanted, settings: CuttingSettings) -> tuple[Fraction, Fraction] | None:
-    """Width and height to which the unit is trimmed; None if sizes are exact."""
-    if settings.sizes == "exact":
-        return None
+def trim_size(wanted: Wanted, settings: CuttingSettings) -> tuple[Fraction, Fraction]:
+    """Width and height of the unit from raw edge to raw edge."""
     unit = wanted.like.unit
     return unit.width + 2 * settings.seam, unit.height + 2 * settings.seam
 

@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock, Twin
+from seamproof.cutting.model import CuttingSettings, Hand, Recipe, Step, Stock, Twin
 from seamproof.cutting.recipes import half_square, hourglass
 from seamproof.cutting.recipes.making import (
     Cut,
+    Method,
     Wanted,
     finished_by,
     last_name,
@@ -21,10 +22,7 @@ from seamproof.cutting.recipes.making import (
     part_name,
     root2,
     sewn_name,
-    sheets_of,
-    square_piece,
     to_trim,
-    trim_size,
     waste_of,
 )
 from seamproof.cutting.table import opened, rectangle, sewn_run
@@ -57,19 +55,11 @@ def twins(one: Wanted, other: Wanted) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """A half of a square, and two quarters that are sewn to a half first."""
 
     kind: str = KIND
     name: str = "from triangles"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - two at a time comes first
-        """Where two at a time would make units that nobody wants."""
-        return True
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: squares of the half's fabric, cut once; squares of each quarter's, cut twice."""
@@ -79,26 +69,22 @@ class FromTriangles:
         own = [TOP] if top == left else [TOP, LEFT]
         quarters = -(-count * 2 // 4) if top == left else -(-count // 4)
         pieces = (
-            square_piece(
+            self.piece(
                 wanted,
                 letters[0],
                 HALF,
                 large,
                 -(-count // 2),
-                self.name,
-                settings,
                 split=2,
                 hand=hand,
             ),
             *(
-                square_piece(
+                self.piece(
                     wanted,
                     letters[k],
                     role,
                     small,
                     quarters,
-                    self.name,
-                    settings,
                     split=4,
                     hand=hand,
                 )
@@ -120,20 +106,16 @@ class FromTriangles:
             settings,
         )
         steps = finished_by(wanted, settings, (first, second), end, 1)
-        return _recipe(self.name, wanted, settings, pieces, steps, gives=1, made=count)
+        return self.recipe(wanted, settings, pieces, steps, hand=hand)
 
 
 @dataclass(frozen=True, slots=True)
-class TwoAtATime:
+class TwoAtATime(Method):
     """Half-square triangles of the quarters' fabrics, laid on squares, sewn on both sides of the
     diagonal that crosses the seam and cut apart on it: one unit of each hand."""
 
     kind: str = KIND
     name: str = "two at a time"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
-        """Always."""
-        return True
 
     def suits(self, wanted: Wanted) -> bool:
         """If both units are wanted: they are alike and no more than one is left over, or the block
@@ -154,16 +136,14 @@ class TwoAtATime:
         own = [TOP] if alike else [TOP, LEFT]
         hand: Hand = "either" if alike else "pair"
         pieces = (
-            square_piece(wanted, letters[0], HALF, large, pairs, self.name, settings, hand=hand),
+            self.piece(wanted, letters[0], HALF, large, pairs, hand=hand),
             *(
-                square_piece(
+                self.piece(
                     wanted,
                     letters[k],
                     role,
                     small,
                     pairs if alike else rounds,
-                    self.name,
-                    settings,
                     hand=hand,
                 )
                 for k, role in enumerate(own, start=1)
@@ -183,12 +163,12 @@ class TwoAtATime:
         steps = _finished(wanted, cross, ends, settings)
         made = 2 * pairs if alike else pairs
         every = (first, *steps)
-        recipe = _recipe(
-            self.name, wanted, settings, pieces, every, gives=2 if alike else _BOTH_HANDS, made=made
-        )
+        gives = 2 if alike else _BOTH_HANDS
+        recipe = self.recipe(wanted, settings, pieces, every, gives=gives, made=made, hand=hand)
         if alike:
             return recipe
-        return replace(recipe, hand="pair", twin=_twin(wanted, pairs))
+        waste = waste_of(pieces, recipe.sheets, 2 * pairs)
+        return replace(recipe, twin=_twin(wanted, pairs), waste=waste)
 
 
 _O = Fraction(0)
@@ -325,31 +305,3 @@ def _finished(
     if settings.sizes != "exact":
         return (cross, *others, main)
     return (replace(main, gives=(*main.gives, *(step.gives[0] for step in others))),)
-
-
-def _recipe(
-    method: str,
-    wanted: Wanted,
-    settings: CuttingSettings,
-    pieces: tuple[Piece, ...],
-    steps: tuple[Step, ...],
-    *,
-    gives: int,
-    made: int,
-) -> Recipe:
-    sheets = sheets_of(wanted, settings.seam)
-    every = 2 * made if gives == _BOTH_HANDS else made
-    return Recipe(
-        unit=wanted.part,
-        kind=KIND,
-        method=method,
-        gives=gives,
-        made=made,
-        spare=made - wanted.count,
-        pieces=pieces,
-        steps=steps,
-        hand=hand_of(wanted.fabrics),
-        sheets=sheets,
-        trim=trim_size(wanted, settings),
-        waste=waste_of(pieces, sheets, every),
-    )

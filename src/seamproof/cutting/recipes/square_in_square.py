@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe, Step, Stock
+from seamproof.cutting.model import CuttingSettings, Hand, Recipe, Step, Stock
 from seamproof.cutting.recipes import half_square
 from seamproof.cutting.recipes.making import (
-    Cut,
+    Method,
     Wanted,
     as_cut,
     centred,
@@ -18,10 +18,7 @@ from seamproof.cutting.recipes.making import (
     measured,
     part_name,
     sewn_name,
-    sheets_of,
     to_trim,
-    trim_size,
-    waste_of,
 )
 from seamproof.cutting.table import ROOT2, beside, exact, opened, rectangle, sewn_run
 from seamproof.length.exact import kept
@@ -48,21 +45,13 @@ that the triangle at the top makes."""
 
 
 @dataclass(frozen=True, slots=True)
-class FromTriangles:
+class FromTriangles(Method):
     """A centre square and halves of squares: one round of four triangles for a square in a square,
     two for an economy patch. Each round is trimmed to a seam allowance beyond the points of the
     square within, for which the triangles are cut large."""
 
     kind: str
     name: str = "from triangles"
-
-    def fits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - any fabrics will do
-        """Always."""
-        return True
-
-    def suits(self, wanted: Wanted) -> bool:  # noqa: ARG002 - stitch-and-flip comes first
-        """Always."""
-        return True
 
     def make(self, wanted: Wanted, settings: CuttingSettings, letters: Sequence[str]) -> Recipe:
         """Pieces: the centre; then, round by round, squares to be cut once, one kind for each
@@ -72,7 +61,7 @@ class FromTriangles:
         whole = wanted.like.unit.width
         inner = [shrunk(whole, len(rounds) - number) for number in range(len(rounds) + 1)]
         centre = as_cut(inner[0] + 2 * settings.seam, settings)
-        pieces = [self._piece(wanted, settings, letters[0], CENTRE, centre, wanted.count, hand)]
+        pieces = [self.piece(wanted, letters[0], CENTRE, centre, wanted.count, hand=hand)]
         steps: list[Step] = []
         name, side = letters[0], centre.shown
         for number, roles in enumerate(rounds, start=1):
@@ -85,7 +74,7 @@ class FromTriangles:
             for fabric, letter in kinds.items():
                 squares = -(-wanted.count * fabrics.count(fabric) // 2)
                 role = roles[fabrics.index(fabric)]
-                pieces.append(self._piece(wanted, settings, letter, role, cut, squares, hand))
+                pieces.append(self.piece(wanted, letter, role, cut, squares, split=2, hand=hand))
             one = _Round(
                 wanted=wanted,
                 settings=settings,
@@ -99,48 +88,7 @@ class FromTriangles:
             )
             steps += one.steps()
             name, side = one.gives, one.to
-        sheets = sheets_of(wanted, settings.seam)
-        return Recipe(
-            unit=wanted.part,
-            kind=self.kind,
-            method=self.name,
-            gives=1,
-            made=wanted.count,
-            spare=0,
-            pieces=tuple(pieces),
-            steps=tuple(steps),
-            hand=hand,
-            sheets=sheets,
-            trim=trim_size(wanted, settings),
-            waste=waste_of(pieces, sheets, wanted.count),
-        )
-
-    def _piece(
-        self,
-        wanted: Wanted,
-        settings: CuttingSettings,
-        letter: str,
-        role: int,
-        cut: Cut,
-        count: int,
-        hand: Hand,
-    ) -> Piece:
-        return Piece(
-            letter=letter,
-            fabric=wanted.fabrics[role],
-            shape="square",
-            width=cut.size,
-            height=cut.size,
-            count=count,
-            split="whole" if role == CENTRE else "once",
-            grain="either",
-            rounding=cut.rounding,
-            part=wanted.leaf(role),
-            unit=self.kind,
-            method=self.name,
-            hand=hand,
-            trim=trim_size(wanted, settings),
-        )
+        return self.recipe(wanted, settings, pieces, steps, hand=hand)
 
 
 def shrunk(side: Fraction, times: int) -> Fraction:

@@ -14,14 +14,13 @@ from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
 from seamproof.cutting.recipes.columns import Cell, Column, columns_of
 from seamproof.cutting.recipes.making import (
     Cut,
+    Method,
     Wanted,
     as_cut,
     in_part_order,
     measured,
     part_name,
     sewn_name,
-    sheets_of,
-    waste_of,
 )
 from seamproof.cutting.table import rectangle, turned_over
 from seamproof.length.rounding import SAME, Size, up
@@ -39,7 +38,7 @@ slices are the first that save seams whatever the unit is (common practice, no s
 
 
 @dataclass(frozen=True, slots=True)
-class StripSets:
+class StripSets(Method):
     """Strips sewn side by side, cut across into slices, the slices sewn to one another."""
 
     kind: str
@@ -80,19 +79,8 @@ class StripSets:
         else:
             made = wanted.count
             steps += _sewn_slices(wanted, settings, slices, shift=columns.shift)
-        sheets = sheets_of(wanted, settings.seam)
-        return Recipe(
-            unit=wanted.part,
-            kind=self.kind,
-            method=self.name,
-            gives=made // steps[-1].takes[0].count,
-            made=made,
-            spare=made - wanted.count,
-            pieces=tuple(pieces),
-            steps=tuple(steps),
-            sheets=sheets,
-            waste=waste_of(pieces, sheets, made),
-        )
+        each = made // steps[-1].takes[0].count
+        return self.recipe(wanted, settings, pieces, steps, gives=each, made=made)
 
 
 @dataclass(frozen=True, slots=True)
