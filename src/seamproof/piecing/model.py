@@ -92,6 +92,7 @@ UnitKind = Literal[
     "nine-patch",
     "checkerboard",
     "rail",
+    "diamond row",
     "log cabin",
     "pieced unit",
 ]

@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import get_args
 
 from seamproof.length.exact import kept
+from seamproof.piecing.diamonds import diamond_row
 from seamproof.piecing.leaves import PlacedLeaf, all_leaves, small_parts
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Unit, UnitKind
 from seamproof.piecing.patterns import Pattern, alike, patterns
@@ -40,7 +41,8 @@ class Likeness:
     the part in the part's own frame; its upper left corner is corner `first` of the part's outline.
     `patches` are, role by role as in `unit.roles`, the patches
     in the frame of the **pattern**; `order` says for each which patch of the part it is, in sewing
-    order.
+    order. The pattern's lower side lies farther right than its upper one by `lean`, or farther left
+    if that is negative: only that of a row of diamonds does.
     """
 
     unit: Unit
@@ -49,6 +51,14 @@ class Likeness:
     first: int
     patches: tuple[PlacedLeaf, ...]
     order: tuple[int, ...]
+    lean: Fraction = Fraction(0)
+
+    @property
+    def outline(self) -> Polygon:
+        """The unit, finished, in the pattern's frame, clockwise from the upper left corner."""
+        o, wide = Fraction(0), self.unit.width - abs(self.lean)
+        high = self.unit.height
+        return ((o, o), (wide, o), (wide + self.lean, high), (self.lean, high))
 
 
 def recognise(plan: PiecingPlan) -> tuple[Unit, ...]:
@@ -84,14 +94,23 @@ def _likenesses(plan: PiecingPlan, cabins: Mapping[int, _Rounds]) -> dict[int, L
     return found
 
 
-_OF_ROWS: tuple[UnitKind, ...] = ("rail", "four-patch", "nine-patch", "checkerboard", "log cabin")
+_ROWS: tuple[UnitKind, ...] = ("rail", "diamond row")
+
+_OF_ROWS: tuple[UnitKind, ...] = (
+    "rail",
+    "four-patch",
+    "nine-patch",
+    "checkerboard",
+    "diamond row",
+    "log cabin",
+)
 """Kinds that are sewn from rows, or whose beginnings look like rows."""
 
 
 def _rows_of_others(
     plan: PiecingPlan, likes: Mapping[int, Likeness], begun: AbstractSet[int]
 ) -> set[int]:
-    """The rails that are sewn into nothing but units that have rows."""
+    """The rails, and rows of diamonds, that are sewn into nothing but units that have rows."""
     alone: set[int] = set()
     used: set[int] = set()
     for number, part in enumerate(plan.parts):
@@ -105,7 +124,7 @@ def _rows_of_others(
         of_rows = number in begun or (number in likes and likes[number].unit.kind in _OF_ROWS)
         used |= inner
         alone |= set() if of_rows else inner
-    rails = {number for number, like in likes.items() if like.unit.kind == "rail"}
+    rails = {number for number, like in likes.items() if like.unit.kind in _ROWS}
     return (rails & used) - alone
 
 
@@ -115,11 +134,12 @@ def likeness(part: int, outline: Polygon, leaves: tuple[PlacedLeaf, ...]) -> Lik
     Of several ways to see it (an hourglass can be turned) the one is taken whose fabrics, role by
     role, come first in the alphabet, and then the one that is turned least.
     """
-    if len(outline) != 4 or not _right_angled(outline):
+    if len(outline) != 4 or not _halved(outline):
         return None
     if len(leaves) > _MOST_ANGLED and any(len(leaf.corners) != 4 for leaf in leaves):
         return None
-    seen = [like for first in range(4) for like in _seen_from(first, part, outline, leaves)]
+    look = _seen_from if _right_angled(outline) else _row_from
+    seen = [like for first in range(4) for like in look(first, part, outline, leaves)]
     return min(
         seen,
         key=lambda like: (_RANK[like.unit.kind], like.unit.roles, like.turn),
@@ -138,14 +158,39 @@ def _seen_from(
     turn, width, height, lying = _laid(first, outline, leaves)
     for pattern in patterns(width, height, tuple(leaf.corners for leaf in lying)):
         order = _by_role(pattern, lying)
-        if order is None:
-            continue
-        ordered = tuple(lying[k] for k in order)
-        roles = tuple(
-            (role, leaf.fabric) for (role, _), leaf in zip(pattern.patches, ordered, strict=True)
-        )
-        unit = Unit(part, pattern.kind, width, height, roles)
-        yield Likeness(unit, turn, outline[first], first, ordered, order)
+        if order is not None:
+            ordered, roles = _in_roles(pattern, lying, order)
+            unit = Unit(part, pattern.kind, width, height, roles)
+            yield Likeness(unit, turn, outline[first], first, ordered, order)
+
+
+def _row_from(
+    first: int, part: int, outline: Polygon, leaves: Sequence[PlacedLeaf]
+) -> Iterator[Likeness]:
+    """The row of diamonds, one below the other, with corner `first` at the pattern's upper left."""
+    if len(leaves) < 2:
+        return
+    turn, width, _, lying = _laid(first, outline, leaves)
+    b, c = (outline[(first + k) % 4] for k in (1, 2))
+    lean, height = (kept(x) for x in turned((c[0] - b[0], c[1] - b[1]), -turn % 1))
+    rows = diamond_row(width, height, lean, len(leaves))
+    pattern = Pattern(
+        "diamond row", tuple((f"diamond {k}", corners) for k, corners in enumerate(rows, start=1))
+    )
+    order = _by_role(pattern, lying)
+    if order is not None:
+        ordered, roles = _in_roles(pattern, lying, order)
+        unit = Unit(part, pattern.kind, width + abs(lean), height, roles)
+        yield Likeness(unit, turn, outline[first], first, ordered, order, lean)
+
+
+def _in_roles(
+    pattern: Pattern, lying: Sequence[PlacedLeaf], order: Sequence[int]
+) -> tuple[tuple[PlacedLeaf, ...], tuple[tuple[str, str], ...]]:
+    """The patches in the order of the pattern's roles, and each role with its fabric."""
+    ordered = tuple(lying[k] for k in order)
+    roles = ((role, leaf.fabric) for (role, _), leaf in zip(pattern.patches, ordered, strict=True))
+    return ordered, tuple(roles)
 
 
 def _laid(
@@ -205,8 +250,13 @@ def _bearing(dx: Fraction, dy: Fraction) -> Fraction:
 def _right_angled(corners: Polygon) -> bool:
     """Whether four corners are a rectangle's: the diagonals halve each other and are as long."""
     a, b, c, d = corners
-    halves = same_point((a[0] + c[0], a[1] + c[1]), (b[0] + d[0], b[1] + d[1]))
-    return halves and same_length(distance(a, c), distance(b, d))
+    return _halved(corners) and same_length(distance(a, c), distance(b, d))
+
+
+def _halved(corners: Polygon) -> bool:
+    """Whether four corners are a parallelogram's: the diagonals halve each other."""
+    a, b, c, d = corners
+    return same_point((a[0] + c[0], a[1] + c[1]), (b[0] + d[0], b[1] + d[1]))
 
 
 def _joined(plan: PiecingPlan, number: int) -> bool:

@@ -232,6 +232,30 @@ def straightened(shape: Polygon) -> Polygon:
     )
 
 
+def hull(points: Iterable[complex]) -> Polygon:
+    """The least convex polygon round some points, without those on its sides.
+
+    >>> hull((0, 1, 2, 2 + 2j, 1 + 1j, 2j))
+    (0, 2, (2+2j), 2j)
+    >>> hull(())
+    ()
+    """
+    own: list[complex] = []
+    for p in points:
+        if all(abs(p - q) > HAIR for q in own):
+            own.append(p)
+    own.sort(key=lambda p: (p.real, p.imag))
+    rims: list[complex] = []
+    for way in (own, own[::-1]):
+        rim: list[complex] = []
+        for p in way:
+            while len(rim) > 1 and cross(rim[-1] - rim[-2], p - rim[-1]) <= 0:
+                rim.pop()
+            rim.append(p)
+        rims += rim[:-1]
+    return straightened(tuple(rims))
+
+
 def pushed_out(shape: Polygon, by: float) -> Polygon:
     """The polygon with every side moved outwards by so much, corner i from corner i.
 

@@ -40,6 +40,7 @@ from seamproof.proof.cloth_geometry import (
     common,
     convex_faces,
     edges,
+    hull,
     inside,
     motion,
     nothing,
@@ -368,8 +369,8 @@ def _same_part(owner: Opened, thing: Thing, part: Opened) -> bool:
 
 
 def _anchor(part: Opened) -> Polygon:
-    """What shows how a part lies: its first seam, or the cloth as it was cut."""
-    return tuple(both[0].at for both in part.ends[:2]) or part.body[0]
+    """What shows how a part lies: its first seam, or the least convex shape round what was cut."""
+    return tuple(both[0].at for both in part.ends[:2]) or hull(p for f in part.body for p in f)
 
 
 def _moves(source: Polygon, target: Polygon) -> Iterator[Motion]:

@@ -2,7 +2,8 @@
 
 A strip is as wide as its patch with a seam allowance on either side. It is as long as a whole
 number of slices, each as wide as the patch with its allowances the other way, and what squaring up
-the ends of the set takes; and no longer than its cloth is wide.
+the ends of the set takes; and no longer than its cloth is wide. For diamonds the strips are cut
+aslant: then a slice takes more of their length than it is wide, and so do the ends.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from seamproof.findings import Finding
 from seamproof.length.rounding import SAME, nearest
 from seamproof.plane.model import Point
 from seamproof.proof.checks import NEED, RULER, faulty, long
-from seamproof.proof.cloth_geometry import polygon, pushed_out, straightened
+from seamproof.proof.cloth_geometry import cross, edges, polygon, pushed_out, straightened
 
 
 def strip_fault(
@@ -24,26 +25,34 @@ def strip_fault(
     grown = pushed_out(straightened(polygon(patch)), float(settings.seam))
     if len(grown) != 4:
         return faulty(NEED, f"{piece.letter}: no slice of a strip has this shape")
-    sides = (abs(grown[1] - grown[0]), abs(grown[2] - grown[1]))
+    one, other = (edge.ahead for edge in edges(grown)[:2])
+    sine = abs(cross(one, other))
+    cosine = abs((one * other.conjugate()).real)
+    # How far apart the sides are: of a rectangle its height and its width.
+    spans = (sine * abs(grown[2] - grown[1]), sine * abs(grown[1] - grown[0]))
     ways = [
-        (wide, along)
-        for wide, along in (sides, sides[::-1])
-        if abs(wide - piece.width.need) <= SAME and _slices(piece, along, settings)
+        (wide, across)
+        for wide, across in (spans, spans[::-1])
+        if abs(wide - piece.width.need) <= SAME and _slices(piece, across, sine, cosine, settings)
     ]
     if not ways:
         return faulty(
             NEED,
-            f"{piece.letter}: a strip for {long(sides[0])} by {long(sides[1])} is stated as "
+            f"{piece.letter}: a strip for {long(spans[0])} by {long(spans[1])} is stated as "
             f"{long(piece.width.need)} wide and {long(piece.height.ruler)} long",
         )
     return _off_the_ruler(piece, settings)
 
 
-def _slices(piece: Piece, along: float, settings: CuttingSettings) -> bool:
-    """Whether the length is that of some slices, taken up to the ruler: each `along` wide or, where
-    that lies between two marks, as wide as the larger of it and the nearest mark."""
-    each = max(along, float(nearest(along, settings.step)))
-    room = float(piece.height.ruler - settings.squaring + SAME)
+def _slices(
+    piece: Piece, across: float, sine: float, cosine: float, settings: CuttingSettings
+) -> bool:
+    """Whether the length is that of some slices, taken up to the ruler: each `across` wide or,
+    where that lies between two marks, as wide as the larger of it and the nearest mark. `sine` and
+    `cosine` are those of the angle between the strip and the cuts."""
+    each = max(across, float(nearest(across, settings.step))) / sine
+    ends = piece.width.need if piece.rounding == "as cut" else float(piece.width.ruler)
+    room = float(piece.height.ruler - settings.squaring + SAME) - ends * cosine / sine
     slices = math.floor(room / each)
     return slices > 0 and room - slices * each < settings.step
 

@@ -6,13 +6,18 @@ A unit that is sewn row by row is turned by a quarter for that.
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from seamproof.length.exact import kept
 from seamproof.piecing.units import Likeness
 from seamproof.plane.model import Point
 from seamproof.plane.predicates import box, same_length
+
+ALIKE = 1e-5
+"""Two columns lean alike if one leaves the other by no more than a hair in 100 inches."""
 
 Box = tuple[Point, Point]
 """Upper left and lower right corner of a patch."""
@@ -29,16 +34,24 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column of a unit from the top down, and its width, finished."""
+    """A column of a unit from the top down, and its width, finished. For every inch down its sides
+    run `lean` inches to the right, or to the left if that is negative."""
 
     cells: tuple[Cell, ...]
     width: Fraction
+    lean: float = 0.0
+
+    @property
+    def slope(self) -> float:
+        """What an inch across is along a level line."""
+        return math.hypot(1, self.lean)
 
     def same(self, other: Column) -> bool:
         """Whether two columns show the same fabrics in the same sizes."""
         return (
             len(self.cells) == len(other.cells)
             and same_length(self.width, other.width)
+            and math.isclose(self.lean, other.lean, abs_tol=ALIKE)
             and all(
                 one.fabric == two.fabric and same_length(one.height, two.height)
                 for one, two in zip(self.cells, other.cells, strict=True)
@@ -47,7 +60,7 @@ class Column:
 
     def alike(self, other: Column) -> bool:
         """Whether they are slices of one strip set: the same, perhaps turned by half."""
-        return self.same(other) or self.same(Column(other.cells[::-1], other.width))
+        return self.same(other) or self.same(replace(other, cells=other.cells[::-1]))
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +78,10 @@ class Columns:
 
 def columns_of(like: Likeness) -> Columns:
     """The columns of a unit, or its rows turned to the left by a quarter: whichever take fewer
-    kinds of strip sets; if both take as many, those that the plan sews first."""
+    kinds of strip sets; if both take as many, those that the plan sews first. A row of diamonds is
+    one column."""
+    if like.lean:
+        return Columns((_of_diamonds(like),), 0)
     boxes = [box(patch.corners) for patch in like.patches]
     ways = []
     for axis, shift in ((1, 3), (0, 0)):
@@ -81,6 +97,14 @@ def columns_of(like: Likeness) -> Columns:
         )
         ways.append((sets, changes >= len(lines), Columns(columns, shift)))
     return min(ways, key=lambda way: way[:2])[2]
+
+
+def _of_diamonds(like: Likeness) -> Column:
+    height = kept(like.unit.height / len(like.patches))
+    cells = tuple(Cell(leaf.fabric, leaf.part, height) for leaf in like.patches)
+    lean = float(like.lean / like.unit.height)
+    level = like.unit.width - abs(like.lean)
+    return Column(cells, kept(float(level) / math.hypot(1, lean)), lean)
 
 
 def _lines(boxes: Sequence[Box], axis: int) -> list[list[int]]:

@@ -210,8 +210,7 @@ def root2(seam: Fraction) -> Fraction:
 
 def unfinished(wanted: Wanted, seam: Fraction) -> Polygon:
     """The unit from raw edge to raw edge in the pattern's frame, clockwise from the upper left."""
-    unit = wanted.like.unit
-    return rectangle(-seam, -seam, unit.width + 2 * seam, unit.height + 2 * seam)
+    return offset(wanted.like.outline, seam)
 
 
 def in_part_order(corners: Polygon, wanted: Wanted, shift: int = 0) -> Polygon:

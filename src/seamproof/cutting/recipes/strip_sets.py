@@ -1,17 +1,19 @@
-"""Rails, four-patches, nine-patches and other grids from strip sets.
+"""Rails, four-patches, nine-patches, other grids and rows of diamonds from strip sets.
 
 A strip set is strips sewn side by side and sub-cut across. The columns of a unit, or its rows
-turned upright, are slices of strip sets (`columns.py`). A rail is one slice.
+turned upright, are slices of strip sets (`columns.py`). A rail is one slice. So is a row of
+diamonds: there every strip begins farther along than the one before, and the cuts slant.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
-from seamproof.cutting.recipes.columns import Cell, Column, columns_of
+from seamproof.cutting.recipes.columns import ALIKE, Cell, Column, columns_of
 from seamproof.cutting.recipes.making import (
     Cut,
     Method,
@@ -22,13 +24,14 @@ from seamproof.cutting.recipes.making import (
     part_name,
     sewn_name,
 )
-from seamproof.cutting.table import rectangle, turned_over
+from seamproof.cutting.recipes.shapes import RULER_ANGLES
+from seamproof.cutting.table import exact, opened, rectangle, sewn_run, turned_over
 from seamproof.length.rounding import SAME, Size, up
 from seamproof.plane.model import Line, Polygon
 from seamproof.plane.predicates import same_length
 
-KINDS = ("rail", "four-patch", "nine-patch", "checkerboard")
-"""The kinds of unit that are made of whole rectangles in rows and columns."""
+KINDS = ("rail", "four-patch", "nine-patch", "checkerboard", "diamond row")
+"""The kinds of unit that are made of whole rectangles in rows and columns, or of diamonds."""
 
 METHOD = "strip sets"
 
@@ -45,10 +48,11 @@ class StripSets(Method):
     name: str = METHOD
 
     def fits(self, wanted: Wanted) -> bool:
-        """If every slice can be cut from a strip as long as its cloth is wide."""
-        settings = wanted.settings
+        """If every slice can be cut from a strip as long as its cloth is wide, and the ruler shows
+        its slant."""
         return all(
-            _most_slices(column, as_cut(column.width + 2 * settings.seam, settings), settings) > 0
+            _StripSet(column, 1, 1).most_slices(wanted.settings) > 0
+            and (not column.lean or _angle(column.lean) in RULER_ANGLES)
             for column in columns_of(wanted.like).columns
         )
 
@@ -80,7 +84,9 @@ class StripSets(Method):
             made = wanted.count
             steps += _sewn_slices(wanted, settings, slices, shift=columns.shift)
         each = made // steps[-1].takes[0].count
-        return self.recipe(wanted, settings, pieces, steps, gives=each, made=made)
+        recipe = self.recipe(wanted, settings, pieces, steps, gives=each, made=made)
+        # Slanted cuts are on the bias, and they are two sides of the slice.
+        return replace(recipe, bias_edges=2) if wanted.like.lean else recipe
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,17 +109,35 @@ class _StripSet:
     def counts(self, settings: CuttingSettings) -> tuple[int, int]:
         """How many strip sets, all of one length, and how many slices each gives: no more sets
         than are needed, and of those no longer ones than are needed."""
-        most = _most_slices(self.column, self.slice_cut(settings), settings)
-        sets = -(-self.slices // most)
+        sets = -(-self.slices // self.most_slices(settings))
         return sets, -(-self.slices // sets)
 
     def length(self, settings: CuttingSettings) -> Size:
         """How long the strips are: the slices, and what squaring up the ends takes."""
         _, each = self.counts(settings)
-        cut = self.slice_cut(settings)
-        need = each * max(cut.shown, cut.size.ruler) + settings.squaring
+        need = float(each * self._apart(settings) + self._ends(settings))
         long = up(need, settings.step)
         return Size(long, float(long))
+
+    def most_slices(self, settings: CuttingSettings) -> int:
+        """How many slices a strip set gives that is as long as the narrowest of its cloths is
+        wide."""
+        room = _usable(self.column, settings) - self._ends(settings)
+        return int((room + SAME) // self._apart(settings))
+
+    def _apart(self, settings: CuttingSettings) -> Fraction:
+        """What a slice takes of the length of the strips."""
+        cut = self.slice_cut(settings)
+        return exact(float(max(cut.shown, cut.size.ruler)) * self.column.slope)
+
+    def _ends(self, settings: CuttingSettings) -> Fraction:
+        """What squaring up takes of the length of the strips, or cutting their ends to the
+        slant."""
+        return settings.squaring + self._slant(self.heights(settings)[0].shown)
+
+    def _slant(self, height: Fraction) -> Fraction:
+        """How far sideways a cut runs across a strip."""
+        return exact(abs(self.column.lean) * float(height))
 
     def pieces(self, wanted: Wanted, settings: CuttingSettings) -> list[Piece]:
         """The strips, without letters; those of one fabric and width are one kind."""
@@ -162,23 +186,27 @@ class _StripSet:
             letters[next(k for k, kind in enumerate(kinds) if _one_kind(kind, cell))]
             for cell in self.column.cells
         ]
-        long = self.length(settings).ruler
+        long, lean = self.length(settings).ruler, self.column.lean
         heights = [cut.shown for cut in self.heights(settings)]
         steps: list[Step] = []
         sewn = Stock(named[0], rectangle(o, o, long, heights[0]), sets)
         deep = heights[0]
         for place in range(1, len(named)):
-            line: Line = ((o, deep - seam), (long, deep - seam))
-            strip = rectangle(o, deep - 2 * seam, long, heights[place])
-            deep += heights[place] - 2 * seam
+            top = deep - 2 * seam
+            strip = rectangle(exact(lean * float(top)), top, long, heights[place])
+            line = sewn_run(sewn.corners, strip, ((o, deep - seam), (long, deep - seam)))
+            over = turned_over(strip, line)
+            deep = top + heights[place]
             shown = rectangle(o, o, long, deep)
+            if lean:
+                shown = opened(sewn.corners, [over], line, whole=True)
             last = place == len(named) - 1
             what = "strip set" if last else f"{place + 1} strips of set"
             gives = Stock(self.name(wanted, what), shown, sets)
             steps.append(
                 Step(
                     "sew",
-                    takes=(sewn, Stock(named[place], turned_over(strip, line), sets, "down")),
+                    takes=(sewn, Stock(named[place], over, sets, "down")),
                     gives=(gives,),
                     stitched=(line,),
                     measure=measured(shown, settings.step),
@@ -190,17 +218,21 @@ class _StripSet:
     def _sub_cut(
         self, wanted: Wanted, settings: CuttingSettings, sewn: Stock, each: int, deep: Fraction
     ) -> Step:
-        o, wide = Fraction(0), self.slice_cut(settings).shown
+        o, lean = Fraction(0), self.column.lean
+        wide = exact(float(self.slice_cut(settings).shown) * self.column.slope)
         long, start = self.length(settings).ruler, settings.squaring / 2
+        across = exact(lean * float(deep))
+        if lean < 0:
+            start += self._slant(self.heights(settings)[0].shown)
         at = [start + k * wide for k in range(each + 1)]
-        if same_length(long - at[-1], wide):
+        if not lean and same_length(long - at[-1], wide):
             at.append(long - start)  # what is left at the end is no slice: its edge is not squared
-        shown = rectangle(start, o, wide, deep)
+        shown = ((start, o), (at[1], o), (at[1] + across, deep), (start + across, deep))
         return Step(
             "cut",
             takes=(sewn,),
             gives=(Stock(self.name(wanted, "slice of set"), shown, each * sewn.count),),
-            cuts=tuple(((x, o), (x, deep)) for x in at),
+            cuts=tuple(((x, o), (x + across, deep)) for x in at),
             measure=measured(shown, settings.step),
         )
 
@@ -231,10 +263,11 @@ def _one_kind(one: Cell, other: Cell) -> bool:
     return one.fabric == other.fabric and same_length(one.height, other.height)
 
 
-def _most_slices(column: Column, cut: Cut, settings: CuttingSettings) -> int:
-    """How many slices a strip set gives that is as long as the narrowest of its cloths is wide."""
-    usable = _usable(column, settings)
-    return int((usable - settings.squaring + SAME) // max(cut.shown, cut.size.ruler))
+def _angle(lean: float) -> int | None:
+    """The angle between slanted cuts and the strips, in whole degrees; None if it is none."""
+    degrees = math.degrees(math.atan2(1, abs(lean)))
+    near = round(degrees)
+    return near if abs(math.radians(degrees - near)) <= ALIKE else None
 
 
 def _usable(column: Column, settings: CuttingSettings) -> Fraction:
