@@ -92,6 +92,32 @@ def tip_beyond(step: Step) -> float:
     return abs(ends[1] - ends[0])
 
 
+def step_on(step: Step) -> float:
+    """How much farther along than the strip that it is sewn to a strip begins."""
+    (lower, upper) = ([x for x, _ in stock.corners] for stock in step.takes)
+    ends = (max(upper) - max(lower), min(upper) - min(lower))
+    return min(abs(float(by)) for by in ends)
+
+
+def slant(line: Line) -> int:
+    """The angle between a line and a level one, in whole degrees from 0 to 90.
+
+    >>> slant(((0, 0), (2, 2))), slant(((0, 2), (2, 0))), slant(((1, 0), (1, 2)))
+    (45, 45, 90)
+    """
+    (ax, ay), (bx, by) = line
+    return round(math.degrees(math.atan2(abs(by - ay), abs(bx - ax))))
+
+
+def apart(one: Line, other: Line) -> float:
+    """How far from a line the other one begins.
+
+    >>> apart(((0, 0), (0, 2)), ((3, 0), (3, 2)))
+    3.0
+    """
+    return abs(_away(other[0], one))
+
+
 def seam_pattern(patches: Sequence[Coloured], corners: Sequence[Point]) -> str:
     """How the seams of a unit with four corners lie: one "diagonal", a "crossing" in its middle, a
     "point" inside an edge, or "" for anything else."""

@@ -142,6 +142,7 @@ def between_marks(step: Step) -> bool:
 
 HALF_RECTANGLE = "half-rectangle triangle"
 CORNER_SQUARE = "corner-square triangle"
+DIAMOND_ROW = "diamond row"
 
 _POINTED = ("square-in-a-square", "economy patch")
 """Units built round a square, side by side, whose points are kept when they are trimmed."""
@@ -193,8 +194,13 @@ class _Teller:
         sentences = [name.capitalize() + ":", unit_wording.cut_step(parts)]
         if any(piece.shape == "strip" for piece in self.recipe.pieces):
             total = self._count(looking) if self.counted else None
-            width = self._size(looking)[0]
-            sentences = [unit_wording.sub_cut(name, parts, width, measure, total=total)]
+            width = nearest(lying.apart(*step.cuts[:2]), self.telling.settings.step)
+            angle = lying.slant(step.cuts[0])
+            sentences = [
+                unit_wording.sub_cut(name, parts, width, measure, total=total)
+                if self.recipe.kind != DIAMOND_ROW
+                else unit_wording.sub_cut_aslant(name, parts, width, angle, measure, total=total)
+            ]
         figure = cutting_scene(looking, self.telling.paints)
         self._add(sentences, figure, self._measure(looking))
 
@@ -261,6 +267,9 @@ class _Teller:
         telling, step = self.telling, looking.step
         if self.recipe.kind == CORNER_SQUARE and step.takes[0].what == step.takes[1].what:
             return unit_wording.opposite_ways()
+        if self.recipe.kind == DIAMOND_ROW:
+            mark = nearest(lying.step_on(step), telling.settings.step)
+            return unit_wording.step_on(mark, telling.measure)
         if self.recipe.kind != HALF_RECTANGLE:
             return ""
         if step.cuts:
@@ -354,14 +363,16 @@ class _Teller:
         return (max(xs) - min(xs), max(ys) - min(ys))
 
     def _measure(self, looking: Looking) -> str:
-        if looking.step.measure is None:
+        measure = looking.step.measure
+        if measure is None:
             return ""
-        return wording.should_measure(
-            self._size(looking),
-            self.telling.measure,
-            self._count(looking),
-            about=between_marks(looking.step),
-        )
+        size, about = self._size(looking), between_marks(looking.step)
+        if self.recipe.kind == DIAMOND_ROW:
+            if looking.step.verb == "cut":
+                return ""  # its corners are no place to measure from
+            about = abs(measure[1].surplus) > SAME
+            return unit_wording.should_measure_across(size[1], self.telling.measure, about=about)
+        return wording.should_measure(size, self.telling.measure, self._count(looking), about=about)
 
     def _count(self, looking: Looking) -> int:
         return sum(stock.count for stock in looking.step.gives)

@@ -237,6 +237,43 @@ def sub_cut(
     return told if total is None or total == slices else f"{told} All of them give {total}."
 
 
+def sub_cut_aslant(
+    what: str,
+    slices: int,
+    width: Fraction,
+    angle: int,
+    measure: Measure,
+    *,
+    total: int | None = None,
+) -> str:
+    """Cutting a strip set into rows of diamonds; `angle` in degrees from the seams.
+
+    >>> sub_cut_aslant("it", 1, Fraction(3, 2), 45, "in").partition(". ")[0]
+    "Lay the ruler's 45° line on a seam and cut one end of it aslant, as shown"
+    """
+    cut = f"cut {count_word(slices)} slices, {with_unit(width, measure)} wide each"
+    if slices == 1:
+        cut = f"cut one slice, {with_unit(width, measure)} wide"
+    told = (
+        f"Lay the ruler's {angle}° line on a seam and cut one end of {what} aslant, as shown. From "
+        f"there {cut}; look at the {angle}° line again before every cut."
+    )
+    if total is not None and total != slices:
+        told = f"{told} All of them give {total}."
+    return f"{told} The new edges stretch: lift them, do not pull."
+
+
+def step_on(length: Fraction, measure: Measure) -> str:
+    """How a strip lies on the one before, if the strip set is cut aslant."""
+    return f"Let it begin {with_unit(length, measure)} farther along, as shown."
+
+
+def should_measure_across(height: Fraction, measure: Measure, *, about: bool = False) -> str:
+    """The size of a strip set whose ends are steps."""
+    told = f"{'about ' if about else ''}{with_unit(height, measure)}"
+    return f"Across the strips it should measure {told}."
+
+
 def trim_to(size: Sequence[Fraction], measure: Measure, *, about: bool = False) -> str:
     """Cutting down to the exact size; `about` if it lies between two marks of the ruler."""
     return f"Trim to {'about ' if about else ''}{extent(size, measure)}."

@@ -44,6 +44,7 @@ _PLURALS = {
     "nine-patch": "nine-patches",
     "checkerboard": "checkerboards",
     "rail": "rail units",
+    "diamond row": "rows of diamonds",
     "log cabin": "log cabins",
     "pieced unit": "pieced units",
 }
@@ -54,6 +55,7 @@ _SINGULARS = {
     "flying geese": "flying geese unit",
     "square-in-a-square": "square-in-a-square unit",
     "rail": "rail unit",
+    "diamond row": "row of diamonds",
 }
 
 CUTTER_TITLE = "With the cutter"

@@ -13,9 +13,11 @@ from seamproof.cutting.checks import (
     TEMPLATE,
     USUAL_SHORT,
 )
-from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
+from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe, Step
 from seamproof.cutting.outside import at_corners
 from seamproof.cutting.recipes import corner_square, half_square, hourglass
+from seamproof.cutting.recipes.making import as_cut
+from seamproof.cutting.recipes.shapes import strip_of
 from seamproof.draft.model import Block
 from seamproof.draft.ruler import FINEST_GRID, fitting_widths
 from seamproof.findings import Finding, Where
@@ -62,10 +64,10 @@ def remarks(
                 )
             )
     found += [
-        _slices_off_ruler(recipe, step.measure[0], where, measure)
+        _slices_off_ruler(recipe, width, where, measure)
         for recipe in made.recipes
         for step in recipe.steps
-        if step.verb == "cut" and step.measure and abs(step.measure[0].surplus) > SAME
+        if step.verb == "cut" and abs((width := _slice(step, settings)).surplus) > SAME
     ]
     found += [_spare(recipe, where) for recipe in made.recipes if recipe.spare]
     found += [_stretching(r, where) for r in made.recipes if r.steps and r.bias_edges >= _ALL]
@@ -176,6 +178,12 @@ def _off_ruler(
 
 def _letter(loose: dict[int, Recipe], part: int) -> str:
     return loose[part].pieces[0].letter if part in loose else ""
+
+
+def _slice(step: Step, settings: CuttingSettings) -> Size:
+    """How wide the slices of a strip set are, across the cuts."""
+    (a, b), (c, d) = step.cuts[:2]
+    return as_cut(strip_of((a, b, d, c), 0), settings).size
 
 
 def _slices_off_ruler(recipe: Recipe, width: Size, where: Where, measure: Measure) -> Finding:
