@@ -54,6 +54,22 @@ def test_what_is_cut_apart_both_ways_looks_like_the_unit() -> None:
         assert sorted(patch.fabric for patch in last.patches) == ["a", "b"]
 
 
+def test_either_hand_of_half_rectangles_is_told_once() -> None:
+    made, text = told(block_of("a/b b\\a\na\\b b/a", 8, 4))
+    (chapter,) = made.units
+    assert chapter.title == "Units 1 and 2: half-rectangle triangles"
+    assert "Unit 2 is of the other hand" in text
+    assert len(chapter.variants) == 2
+
+
+def test_units_that_no_mirror_tells_apart_are_said_to_be_alike() -> None:
+    made, text = told(block_of("a/b b/c", 8, 4))
+    assert "other hand" not in text
+    made, text = told(block_of("a/b a/c", 8, 2))
+    assert len(made.units) == 1
+    assert "other hand" not in text
+
+
 def test_half_rectangles_from_triangles() -> None:
     made, text = told(block_of("a/b", 4, 2))
     # The tips stick out by the 0.65 in that geometry asks for, to the mark.

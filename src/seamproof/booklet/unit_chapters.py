@@ -23,6 +23,8 @@ from seamproof.figures.recipe import (
 )
 from seamproof.length.notation import Measure
 from seamproof.length.rounding import SAME, nearest
+from seamproof.plane.model import Point
+from seamproof.plane.predicates import box
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +40,12 @@ def unit_chapters(
     recipes: Sequence[Recipe], marks: Mapping[int, str], telling: Telling
 ) -> tuple[Chapter, ...]:
     """The recipes under their titles, for instance "Unit 1: make four half-square triangles".
-    Recipes that differ only in their fabrics and numbers are told once. `marks` names the units by
-    part number."""
+    Recipes that differ only in their fabrics and numbers are told once, mirror twins too. `marks`
+    names the units by part number."""
     alike: dict[object, list[Recipe]] = {}
     for recipe in recipes:
-        alike.setdefault(_way(recipe), []).append(recipe)
+        way = _way(recipe, mirrored=True)
+        alike.setdefault(way if way in alike else _way(recipe), []).append(recipe)
     return tuple(
         _one(some[0], marks[some[0].unit], telling)
         if len(some) == 1
@@ -80,18 +83,30 @@ def called(recipe: Recipe) -> str:
     return recipe.kind if alike and whole.shape == "square" else "flipped-corner unit"
 
 
-def _way(recipe: Recipe) -> object:
-    """What two recipes have in common that are told as one: everything but fabrics and counts."""
-    steps = tuple(
-        (
-            step.verb,
-            tuple((frozenset(stock.corners), stock.face) for stock in step.takes),
-            tuple(frozenset(stock.corners) for stock in step.gives),
-            *(frozenset(map(frozenset, some)) for some in (step.drawn, step.stitched, step.cuts)),
-        )
-        for step in recipe.steps
+def _way(recipe: Recipe, *, mirrored: bool = False) -> object:
+    """What two recipes have in common that are told as one: everything but fabrics and counts, and
+    where on the table things lie. With `mirrored`, as all of it is seen in a mirror."""
+    return (recipe.kind, recipe.method, *(_lying(step, mirrored) for step in recipe.steps))
+
+
+def _lying(step: Step, mirrored: bool) -> object:
+    things = [stock.corners for stock in (*step.takes, *step.gives)]
+    (left, top), (right, _) = box([p for corners in things for p in corners])
+
+    def seen(points: Sequence[Point]) -> frozenset[tuple[int, int]]:
+        across = ((right - x if mirrored else x - left, y - top) for x, y in points)
+        return frozenset((round(x * _FINE), round(y * _FINE)) for x, y in across)
+
+    return (
+        step.verb,
+        tuple((seen(stock.corners), stock.face) for stock in step.takes),
+        tuple(seen(stock.corners) for stock in step.gives),
+        *(frozenset(map(seen, some)) for some in (step.drawn, step.stitched, step.cuts)),
     )
-    return (recipe.kind, recipe.method, steps)
+
+
+_FINE = 1000
+"""Parts of an inch to which things that are told as one must lie alike."""
 
 
 def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
@@ -126,6 +141,7 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
         " ".join(
             [
                 unit_wording.units_lead(marks[0], first.gives),
+                *_in_a_mirror(recipes, marks),
                 *_twins(recipes),
                 *_bonuses(recipes, telling),
             ]
@@ -133,6 +149,12 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
         _Teller(first, telling, counted=False).all(),
         tuple(variants),
     )
+
+
+def _in_a_mirror(recipes: Sequence[Recipe], marks: Sequence[str]) -> list[str]:
+    """Which of several units are mirror twins of the first."""
+    twins = [mark for r, mark in zip(recipes, marks, strict=True) if _way(r) != _way(recipes[0])]
+    return [unit_wording.as_in_a_mirror(twins)] if twins else []
 
 
 def between_marks(step: Step) -> bool:

@@ -37,6 +37,21 @@ def units_lead(mark: str, gives: int) -> str:
     return f"{lead} {_one_round(gives)}" if gives > 1 else lead
 
 
+def as_in_a_mirror(marks: Sequence[str]) -> str:
+    """Units whose pictures are those of their mirror twin.
+
+    >>> as_in_a_mirror(["unit 2"])
+    'Unit 2 is of the other hand: lay, sew and trim it as you would see this in a mirror.'
+    """
+    alone = len(marks) == 1
+    are, them = ("is", "it") if alone else ("are", "them")
+    which = marks[0] if alone else units_of(marks)
+    return (
+        f"{which.capitalize()} {are} of the other hand: lay, sew and trim {them} as you "
+        "would see this in a mirror."
+    )
+
+
 def unit_lead(fabrics: str, gives: int, spare: int) -> str:
     """A line about a unit: its fabrics, how many one round makes, what is left over."""
     parts = [f"{fabrics}."]
