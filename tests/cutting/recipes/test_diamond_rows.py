@@ -19,6 +19,8 @@ from seamproof.proof.sizes import prove
 from tests.cutting.drawn import TRIMMED, listed
 from tests.cutting.recipes.diamonds import row, star
 from tests.cutting.recipes.proving import ROOT2, SETTINGS, proved, silent, ways_round
+from tests.proof.lists import made as made_list
+from tests.proof.mutations import changes, is_drawn
 
 F = Fraction
 KIND = "diamond row"
@@ -107,6 +109,18 @@ def test_a_longer_strip_is_objected_to() -> None:
     pieces = tuple(longer.get(p.letter, p) for p in made.pieces)
     wrong = replace(made, recipes=recipes, pieces=pieces)
     assert prove(block, its_plan, wrong, TRIMMED) != ()
+
+
+def test_every_number_that_is_read_is_held_by_the_proof() -> None:
+    found = made_list(row("ab", 60), TRIMMED, 4)
+    assert found is not None
+    every = [
+        (where, cutting)
+        for where, cutting in changes(found.cutting, TRIMMED.step)
+        if not is_drawn(where)
+    ]
+    assert len(every) > 100
+    assert [where for where, cutting in every if not found.doubts(cutting)] == []
 
 
 def test_few_are_sewn_from_single_diamonds() -> None:
