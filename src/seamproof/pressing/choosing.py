@@ -96,12 +96,17 @@ def _row(table: Table | Term, plan: Sequence[int]) -> int:
 
 
 def chosen(
-    allowed: Sequence[Sequence[int]], aims: Sequence[Aim], *, effort: int = EFFORT
+    allowed: Sequence[Sequence[int]],
+    aims: Sequence[Aim],
+    *,
+    bars: Sequence[Term] = (),
+    effort: int = EFFORT,
 ) -> Chosen:
     """A plan that is best in the first aim, of those best in the second, and so on.
 
     `allowed` are the ways each choice may take. Every table and term must know each way that is
-    allowed to its choices; what it knows besides is left out.
+    allowed to its choices; what it knows besides is left out. What costs anything in `bars` is
+    forbidden.
 
     >>> both = Term((0, 1), ((0, 1, 2), (0, 1, 2)), np.array([5.0, 5, 5, 5, 9, 2, 5, 2, 9]))
     >>> first = Term((0,), ((0, 1, 2),), np.array([0.0, 1, 0]))
@@ -116,6 +121,10 @@ def chosen(
     if not all(sizes):
         return Chosen((), ())
     so_far = _Kept(sizes, effort)
+    for bar in bars:
+        so_far.bar(bar.seams, _cut(bar, bar.costs, allowed) > 0)
+    if bars and not so_far.possible():
+        return Chosen((), (), so_far.steps)
     wishes = []
     for aim in aims:
         if isinstance(aim, Worst):
@@ -197,8 +206,13 @@ class _Kept:
         else:
             level = max((int(t.cost[_at(t, self.plan)]) for t in tables), default=0)
         for table in tables:
-            self._bar(table.scope, table.cost > level)
+            self.bar(table.scope, table.cost > level)
         return level, level if bound is None else bound
+
+    def possible(self) -> bool:
+        """Whether some plan is left."""
+        self.plan = self._least([]).plan
+        return bool(self.plan)
 
     def _least(self, factors: list[Factor]) -> Least:
         bars = [Factor(scope, np.where(bar, FORBIDDEN, 0)) for scope, bar in self.barred.items()]
@@ -214,11 +228,12 @@ class _Kept:
         """Bars what alone costs more than the best plan can; the rest is kept as a sum."""
         slack = kept.best - sum(self._ends(f)[0] for f in kept.factors)
         for factor in kept.factors:
-            self._bar(factor.scope, factor.cost - self._ends(factor)[0] > slack)
+            self.bar(factor.scope, factor.cost - self._ends(factor)[0] > slack)
         if slack:
             self.sums.append(kept)
 
-    def _bar(self, scope: tuple[int, ...], more: npt.NDArray[np.bool_]) -> None:
+    def bar(self, scope: tuple[int, ...], more: npt.NDArray[np.bool_]) -> None:
+        """Forbids combinations of the choices of a scope."""
         if more.any():
             known = self.barred.get(scope)
             self.barred[scope] = more if known is None else known | more
