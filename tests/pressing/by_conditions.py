@@ -32,8 +32,8 @@ class Variant:
 def variants(tree: Tree) -> list[Variant]:
     """Every piece of cloth as it may come to lie, and when it does."""
     found: list[Variant] = []
-    for sheet in tree.sheets:
-        now = [Variant(sheet.outline, ())]
+    for sheet, outline in [(s, corner) for s in tree.sheets for corner in _corners(s.outline)]:
+        now = [Variant(outline, ())]
         for step in sheet.done:
             after: list[Variant] = []
             for variant in now:
@@ -55,6 +55,18 @@ def variants(tree: Tree) -> list[Variant]:
     if tree.window:
         found = [Variant(k, v.when) for v in found if (k := trimmed(v.piece, tree.window))]
     return found
+
+
+def _corners(outline: Convex) -> list[Convex]:
+    """A convex outline in pieces, one round each corner: far sides of a sheet are then no matter
+    of each other."""
+    count = len(outline)
+    middle = (sum(p[0] for p in outline) / count, sum(p[1] for p in outline) / count)
+    halves = [
+        ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
+        for p, q in zip(outline, (*outline[1:], outline[0]), strict=True)
+    ]
+    return [(outline[i], halves[i], middle, halves[i - 1]) for i in range(count)]
 
 
 def tables_of(tree: Tree) -> tuple[Table, ...]:

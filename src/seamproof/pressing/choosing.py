@@ -17,6 +17,9 @@ from seamproof.pressing.model import Wish
 from seamproof.pressing.networks import EFFORT, FORBIDDEN, Costs, Factor, Least, least
 from seamproof.pressing.tables import Table
 
+LEAST_EFFORT = 500
+"""Steps that every aim may take, however many those before it took."""
+
 SQUARE_INCH = 10_000_000
 """Parts of a square inch that areas are counted in. Tables are exact to far less."""
 
@@ -216,7 +219,9 @@ class _Kept:
 
     def _least(self, factors: list[Factor]) -> Least:
         bars = [Factor(scope, np.where(bar, FORBIDDEN, 0)) for scope, bar in self.barred.items()]
-        found = least(self.sizes, [*bars, *factors], effort=self.effort)
+        # Half of what is left, so that later aims have their share.
+        effort = max((self.effort - self.steps) // 2, LEAST_EFFORT)
+        found = least(self.sizes, [*bars, *factors], effort=effort)
         self.steps += found.steps
         return found
 

@@ -26,7 +26,7 @@ FORBIDDEN = 1 << 60
 ROOM = 3**12
 """Entries of a table above which a sum of factors is divided."""
 
-EFFORT = 40_000
+EFFORT = 60_000
 """Steps of the search before the best plan so far is taken; about two seconds."""
 
 WITHOUT = 4

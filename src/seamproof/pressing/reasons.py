@@ -12,6 +12,9 @@ from seamproof.pressing.wishing import Seams
 COUNTED = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 """Small numbers in words."""
 
+BY_AREA = ("limit", "thick area")
+"""Aims in square inches, whose gain is told in layers if there is one."""
+
 FIXED = "As you fixed it."
 
 
@@ -73,8 +76,20 @@ def _gain(seams: Seams, aims: Sequence[Aim], usual: Usual, plan: Sequence[int], 
         if isinstance(mine, Worst) and value(aim, plan) >= value(aim, other):
             continue
         if then > now:
+            layers = _layers(aims, choice)
+            if aim.name not in BY_AREA or layers is None:
+                return _sentence(seams, aim, (now, then), plan, choice)
+            fewer = value(layers, plan), value(layers, other)
+            if fewer[0] < fewer[1]:
+                return _sentence(seams, layers, fewer, plan, choice)
             return _sentence(seams, aim, (now, then), plan, choice)
     return "to go with the seams beside it: changed alone it would gain nothing"
+
+
+def _layers(aims: Sequence[Aim], choice: int) -> Aim | None:
+    """What a choice has to say in how many layers lie at the worst place."""
+    flat = next((aim for aim in aims if isinstance(aim, Worst)), None)
+    return None if flat is None else _about(flat, choice)
 
 
 def _about(aim: Aim, choice: int) -> Aim:

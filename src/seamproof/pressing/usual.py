@@ -47,6 +47,7 @@ RULES = {
         Rule("corners", "outwards, to the corner", PRACTICE),
         Rule("hourglass", "spun, so that the middle lies flat", "F465"),
         Rule("hourglass pairs", "all pairs the same way round, or they cannot be spun", "F469"),
+        Rule("unspun", "open, because it cannot be spun here", PRACTICE),
         Rule("many points", "open, because so many points meet", PRACTICE),
         Rule("set in", "away from the piece that is set in", PRACTICE),
         Rule("two goes", "away from the piece in the middle", PRACTICE),
@@ -165,7 +166,7 @@ class _Habit:
         )
 
     def _allowed(self, choice: int, said: Usual) -> Usual:
-        return said if said.way in self.seams.ways[choice] else Usual(OPEN, said.rule)
+        return said if said.way in self.seams.ways[choice] else Usual(OPEN, RULES["unspun"])
 
     def _direct(self, k: int, run: Run, kind: str) -> tuple[int, str] | None:
         """The way, in the direction of the run, of a seam that its own two sides decide."""
@@ -214,15 +215,13 @@ class _Habit:
 
     def _spun(self, k: int, known: Mapping[int, Usual]) -> Usual:
         """A long seam of an hourglass turns as its halves were pressed."""
-        run = self.seams.runs[k]
         crossing = spinnable(self.seams.meetings[k])[0]
         lies = 0
         for stem in (*crossing.left, *crossing.right):
             said = known.get(self.seams.runs[stem.run].choice)
             lies += lying(self.seams, stem, said.way) if said else 0
         way = SPUN if lies <= 0 else SPUN_BACK
-        said = Usual(way, RULES["hourglass"])
-        return said if way in self.seams.ways[run.choice] else Usual(OPEN, RULES["hourglass"])
+        return Usual(way, RULES["hourglass"])
 
     # Rows: seams that have to agree with each other -----------------------------------------------
 
