@@ -57,16 +57,18 @@ Aim = Sum | Worst
 @dataclass(frozen=True, slots=True)
 class Chosen:
     """`plan` holds a way per choice; `wishes` what it reaches, aim by aim, and what is possible.
-    `steps` counts the effort. Without a plan, the ways that are allowed contradict each other."""
+    `steps` counts the effort. If not `possible`, the ways that are allowed contradict each other
+    and there is no plan."""
 
     plan: tuple[int, ...]
     wishes: tuple[Wish, ...]
     steps: int = 0
+    possible: bool = True
 
     @property
     def proved(self) -> bool:
         """Whether every aim reached its bound."""
-        return bool(self.plan) and all(wish.value == wish.bound for wish in self.wishes)
+        return self.possible and all(wish.value == wish.bound for wish in self.wishes)
 
 
 def area_above(name: str, tables: Sequence[Table], layers: int) -> Sum:
@@ -117,17 +119,17 @@ def chosen(
     (2, 1)
     >>> chosen([(0, 1, 2)], [Sum("nothing", ())]).wishes
     (Wish(name='nothing', value=0.0, bound=0.0),)
-    >>> chosen([(), (0,)], []).plan
-    ()
+    >>> chosen([(), (0,)], []).possible, chosen([], []).possible
+    (False, True)
     """
     sizes = [len(ways) for ways in allowed]
     if not all(sizes):
-        return Chosen((), ())
+        return Chosen((), (), possible=False)
     so_far = _Kept(sizes, effort)
     for bar in bars:
         so_far.bar(bar.seams, _cut(bar, bar.costs, allowed) > 0)
     if bars and not so_far.possible():
-        return Chosen((), (), so_far.steps)
+        return Chosen((), (), so_far.steps, possible=False)
     wishes = []
     for aim in aims:
         if isinstance(aim, Worst):
@@ -142,7 +144,7 @@ def chosen(
         wishes.append(Wish(aim.name, reached / parts, bound / parts))
     if not aims:
         so_far.keep_sum([])
-    plan = tuple(ways[k] for ways, k in zip(allowed, so_far.plan, strict=True))
+    plan = tuple(ways[k] for ways, k in zip(allowed, so_far.plan or (), strict=True))
     values = tuple(value(aim, plan) for aim in aims)
     # A later search may better what an earlier one could not prove.
     wishes = [replace(wish, value=v) for wish, v in zip(wishes, values, strict=True)]
@@ -173,7 +175,7 @@ class _Kept:
         self.effort = effort
         self.barred: dict[tuple[int, ...], npt.NDArray[np.bool_]] = {}
         self.sums: list[_Sum] = []
-        self.plan: tuple[int, ...] = ()
+        self.plan: tuple[int, ...] | None = None
         self.steps = 0
 
     def keep_sum(self, factors: list[Factor]) -> tuple[int, int]:
@@ -181,8 +183,8 @@ class _Kept:
         plan betters."""
         total, before = self._weighed(factors)
         found = self._least(total)
-        plan = found.plan if self._keeps(found.plan) else self.plan
-        self.plan = plan or found.plan
+        if self.plan is None or self._keeps(found):
+            self.plan = found.plan
         reached = _of(factors, self.plan)
         bound = max(found.bound - before, sum(self._ends(f)[0] for f in factors))
         self._keep(_Sum(factors, reached))
@@ -201,21 +203,22 @@ class _Kept:
                 if int(t.cost.max()) > level
             ]
             found = self._least([*bars, *before])
-            if self._keeps(found.plan):
+            if self._keeps(found):
                 self.plan = found.plan
                 break
             if not found.proved and bound is None:
                 bound = level
         else:
-            level = max((int(t.cost[_at(t, self.plan)]) for t in tables), default=0)
+            level = max((int(t.cost[_at(t, self.plan or ())]) for t in tables), default=0)
         for table in tables:
             self.bar(table.scope, table.cost > level)
         return level, level if bound is None else bound
 
     def possible(self) -> bool:
         """Whether some plan is left."""
-        self.plan = self._least([]).plan
-        return bool(self.plan)
+        found = self._least([])
+        self.plan = found.plan
+        return found.possible
 
     def _least(self, factors: list[Factor]) -> Least:
         bars = [Factor(scope, np.where(bar, FORBIDDEN, 0)) for scope, bar in self.barred.items()]
@@ -225,9 +228,11 @@ class _Kept:
         self.steps += found.steps
         return found
 
-    def _keeps(self, plan: Sequence[int]) -> bool:
+    def _keeps(self, found: Least) -> bool:
         """Whether there is a plan and it gives up no sum."""
-        return bool(plan) and all(_of(kept.factors, plan) <= kept.best for kept in self.sums)
+        return found.possible and all(
+            _of(kept.factors, found.plan) <= kept.best for kept in self.sums
+        )
 
     def _keep(self, kept: _Sum) -> None:
         """Bars what alone costs more than the best plan can; the rest is kept as a sum."""

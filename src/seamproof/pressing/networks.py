@@ -53,6 +53,11 @@ class Least:
     steps: int
 
     @property
+    def possible(self) -> bool:
+        """Whether there is a plan."""
+        return self.cost < FORBIDDEN
+
+    @property
     def proved(self) -> bool:
         """Whether no plan is better."""
         return self.cost == self.bound

@@ -264,9 +264,9 @@ def compared(
         plans.append(("mine", desk.best(ways), fixed))
     found = []
     for name, made, kept_fixed in plans:
-        plan = made.plan if isinstance(made, Chosen) else made
-        if not plan and desk.seams.ways:
+        if isinstance(made, Chosen) and not made.possible:
             continue
+        plan = made.plan if isinstance(made, Chosen) else made
         nested, crossings = desk.nested(plan)
         found.append(
             Compared(
