@@ -80,9 +80,9 @@ def tables_of(tree: Tree) -> tuple[Table, ...]:
     for f, whens in covering.items():
         kinds[tuple(sorted(whens, key=repr))] += float(areas[f])
     by_scope: dict[tuple[int, ...], list[tuple[tuple[When, ...], float]]] = defaultdict(list)
-    for whens, area in kinds.items():
-        scope = tuple(sorted({choice for when in whens for choice, _ in when}))
-        by_scope[scope].append((whens, area))
+    for kind, area in kinds.items():
+        scope = tuple(sorted({choice for when in kind for choice, _ in when}))
+        by_scope[scope].append((kind, area))
     found = []
     for scope, members in sorted(by_scope.items()):
         counts = np.array([sum(_lies(scope, when) for when in whens) for whens, _ in members])

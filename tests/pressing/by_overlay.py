@@ -15,6 +15,8 @@ import json
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import Any
 
 import numpy as np
 import shapely
@@ -123,7 +125,7 @@ def trimmed(piece: Convex, outline: Convex) -> Convex:
     for i, at in enumerate(outline):
         to = outline[(i + 1) % len(outline)]
         line = Fold(-1, at, (to[0] - at[0], to[1] - at[1]), middle, frozenset())
-        piece = divided(piece, lambda p, line=line: _beyond(p, line))[0]
+        piece = divided(piece, partial(_beyond, fold=line))[0]
         if not piece:
             return ()
     return piece
@@ -237,8 +239,9 @@ def table_patches(name: str) -> tuple[Convex, ...]:
 
 
 @functools.cache
-def table_trees() -> dict[str, dict[str, object]]:
-    return json.loads((TABLES / "press_trees.json").read_text(encoding="utf-8"))
+def table_trees() -> dict[str, Any]:
+    found: dict[str, Any] = json.loads((TABLES / "press_trees.json").read_text(encoding="utf-8"))
+    return found
 
 
 @functools.cache
@@ -248,7 +251,7 @@ def table_tree(key: str) -> Tree:
     patches = table_patches(name)
     corners = [p for patch in patches for p in patch]
     done: list[list[Fold | Trim]] = [[] for _ in patches]
-    joins: list[dict[str, object]] = table_trees()[key]["joins_in_sewing_order"]
+    joins: list[dict[str, Any]] = table_trees()[key]["joins_in_sewing_order"]
     for join in joins:
         at, along = _exact(corners, join["point"], join["direction"])
         first: list[int] = join["part1"]
