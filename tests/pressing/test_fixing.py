@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from seamproof.draft.model import Block, Fixing
 from seamproof.pressing.checks import CANNOT_SPIN, CONTRADICTION, NOT_GIVEN, TWO_LINES
-from seamproof.pressing.fixing import Given, given, not_given
+from seamproof.pressing.choosing import chosen
+from seamproof.pressing.fixing import Given, given, impossible, not_given
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT, SPUN, SPUN_BACK
-from seamproof.pressing.wishing import Seams
+from seamproof.pressing.wishing import Seams, spinning
 from tests.drawings import cells_drawing, point, understood
 from tests.pressing.desks import seams
 
@@ -108,3 +109,16 @@ def test_as_given_names_every_seam_left_out() -> None:
     assert all("(3, 3)" in f.what for f in findings)
     assert any("(3, 0)" in f.what for f in findings)
     assert any("(3, 6)" in f.what for f in findings)
+
+
+def test_fixings_that_only_together_cannot_be_pressed() -> None:
+    block = four(spin((3, 3), True), line((3, 0), (3, 3), (5, 1)), line((3, 3), (3, 6), (5, 5)))
+    found = spun(seams(block))
+    maker = given(block, found)
+    assert maker.findings == ()
+    assert not chosen(maker.ways, [], bars=spinning(found)).possible
+    assert impossible(block).code == CONTRADICTION.code
+    halves = (line((3, 0), (3, 3), (5, 1)), line((3, 3), (3, 6), (1, 5)))
+    good = [given(b, found) for b in (four(spin((3, 3), t), *halves) for t in (True, False))]
+    # Right of whoever walks up from the crossing: clockwise from the front, not from the back.
+    assert [chosen(g.ways, [], bars=spinning(found)).possible for g in good] == [False, True]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
-from seamproof.pressing.checks import LEAST_POSSIBLE, TOO_MANY_LAYERS, TOO_THICK
-from seamproof.pressing.limits import above_limit, cheapest_change
+from seamproof.pressing.checks import LEAST_POSSIBLE, NOT_PROVED, TOO_MANY_LAYERS, TOO_THICK
+from seamproof.pressing.limits import above_limit, cheapest_change, unproved
+from seamproof.pressing.model import PressPlan, Wish
 from seamproof.pressing.tables import LEFT
 from tests import cast
 from tests.pressing.desks import desk
@@ -47,6 +48,17 @@ def test_the_limit_in_millimetres() -> None:
     findings = above_limit("pinwheel", at, at.all_open())
     assert "8 layers (2.80 mm)" in findings[0].what
     assert "the limit is 2.5 mm" in findings[0].what
-    plan = list(at.all_open())
-    plan[0] = LEFT
-    assert TOO_THICK.code in {f.code for f in above_limit("x", at, plan)} | {TOO_THICK.code}
+    assert findings[0].code == LEAST_POSSIBLE.code
+    thicker = desk(cast.nine_patch(), cloth_mm=0.5)
+    (finding, *_) = above_limit("nine", thicker, thicker.usual_ways)
+    assert finding.code == TOO_THICK.code
+    assert "7 layers (3.50 mm)" in finding.what
+
+
+def test_a_search_that_stopped_is_owned_up_to() -> None:
+    stopped = PressPlan((), (), (Wish("nest", 5, 5), Wish("flat", 15, 12)))
+    (finding,) = unproved("block", stopped)
+    assert finding.code == NOT_PROVED.code
+    assert "flat 15, where 12 may be possible" in finding.what
+    assert "nest" not in finding.what
+    assert unproved("block", PressPlan((), (), (Wish("nest", 5, 5),))) == []
