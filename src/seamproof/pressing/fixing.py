@@ -94,6 +94,20 @@ def given(block: Block, seams: Seams) -> Given:
     return Given(tuple(left), frozenset(asked), tuple(dict.fromkeys(findings)))
 
 
+def impossible(block: Block) -> Finding:
+    """What to say when each fixing alone is fine and all together cannot be pressed: only where a
+    crossing is spun do seams depend on each other."""
+    spun = [fixing for fixing in block.fixings if fixing.way == "spin"]
+    at = spun[0].crossing if spun else None
+    place = f" at {place_name(at)}" if at else ""
+    return CONTRADICTION.found(
+        f"the crossing{place} is to be spun, but seams that end there are fixed so that they do "
+        "not lie round it the same way",
+        mend="fix all seams that end there the same way round, or leave them to the program",
+        where=replace(spun[0].where if spun else Where(), block=block.name, at=at),
+    )
+
+
 def not_given(block: str, seams: Seams, fixed: Sequence[int] | frozenset[int]) -> list[Finding]:
     """A finding for every seam that nothing is said about, at its first place in the block."""
     places = in_block(seams)

@@ -10,9 +10,10 @@ from seamproof.draft.checks import place_name
 from seamproof.findings import Finding, Where
 from seamproof.length.exact import kept
 from seamproof.plane.model import Point
-from seamproof.pressing.checks import LEAST_POSSIBLE, TOO_MANY_LAYERS, TOO_THICK
+from seamproof.pressing.checks import LEAST_POSSIBLE, NOT_PROVED, TOO_MANY_LAYERS, TOO_THICK
 from seamproof.pressing.choices import seen_along
 from seamproof.pressing.fixing import in_block, line_in_block
+from seamproof.pressing.model import PressPlan
 from seamproof.pressing.plans import Desk
 from seamproof.pressing.tables import LEFT, OPEN, SPUN, SPUN_BACK, Table
 
@@ -27,6 +28,21 @@ def above_limit(block: str, desk: Desk, plan: Sequence[int]) -> list[Finding]:
         ((n, t) for n, t in thick if n > desk.limit), key=lambda pair: (-pair[0], pair[1].at)
     )
     return [_finding(block, desk, plan, layers, table) for layers, table in thick]
+
+
+def unproved(block: str, plan: PressPlan) -> list[Finding]:
+    """A finding if the search stopped before every wish was proved."""
+    gaps = [wish for wish in plan.wishes if wish.value != wish.bound]
+    if not gaps:
+        return []
+    told = "; ".join(f"{w.name} {w.value:g}, where {w.bound:g} may be possible" for w in gaps)
+    return [
+        NOT_PROVED.found(
+            f"the search stopped at its limit: {told}",
+            mend="the plan can be sewn as it is; fix a few seams to shorten the search",
+            where=Where(block=block),
+        )
+    ]
 
 
 def _finding(block: str, desk: Desk, plan: Sequence[int], layers: int, table: Table) -> Finding:

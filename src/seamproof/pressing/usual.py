@@ -100,6 +100,22 @@ class _Habit:
         return found
 
     @cached_property
+    def runs_of_choice(self) -> dict[int, list[int]]:
+        """Per choice the runs that it decides."""
+        found: dict[int, list[int]] = {}
+        for k, run in enumerate(self.seams.runs):
+            found.setdefault(run.choice, []).append(k)
+        return found
+
+    @cached_property
+    def runs_of_part(self) -> dict[int, list[int]]:
+        """Per part its runs."""
+        found: dict[int, list[int]] = {}
+        for k, run in enumerate(self.seams.runs):
+            found.setdefault(run.part, []).append(k)
+        return found
+
+    @cached_property
     def unit_kind(self) -> dict[int, str]:
         """The kind of the innermost unit that a part is sewn in."""
         kind: dict[int, str] = {}
@@ -262,11 +278,10 @@ class _Habit:
     def _vote(self, choice: int, way: int) -> float:
         """Inches that speak for a way (below nothing: against it): no dark cloth behind light."""
         found = 0.0
-        for k, run in enumerate(self.seams.runs):
-            if run.choice == choice:
-                left, right = shadows(self.seams.meetings[k], self.values)
-                gain = (right - left) * self.seams.copies(k)
-                found += gain if seen_along(way, run.against) == LEFT else -gain
+        for k in self.runs_of_choice[choice]:
+            left, right = shadows(self.seams.meetings[k], self.values)
+            gain = (right - left) * self.seams.copies(k)
+            found += gain if seen_along(way, self.seams.runs[k].against) == LEFT else -gain
         return found
 
     def _from_bulk(self, k: int) -> int:
@@ -320,9 +335,8 @@ class _Habit:
             return None
         x, y = direction(run)
         for side in (made.left, made.right):
-            for j, other in enumerate(self.seams.runs):
-                if other.part != side.part:
-                    continue
+            for j in self.runs_of_part.get(side.part, ()):
+                other = self.seams.runs[j]
                 (ax, ay), (bx, by) = other.line
                 u, v = (float(t) for t in turned((bx - ax, by - ay), side.turn))
                 if abs(x * v - y * u) <= 1e-6 * math.hypot(x, y) * math.hypot(u, v):
