@@ -236,7 +236,10 @@ class _Setter:
         text = line(shape.text, medium.large, 700)
         radius = max(medium.disc, text.width / 2 + 2.2)
         if shape.room * self.factor < radius + 0.4:
-            return []
+            if not shape.needed:
+                return []
+            text = line(shape.text, medium.small, 700)
+            radius = max(medium.small * _TIGHT, text.width / 2 + 1.0)
         x, y = self.at(shape.at)
         at = (x - text.width / 2, y + _CAP * medium.large / 2)
         return [Disc((x, y), radius), self._text(text, at, INK)]
@@ -301,6 +304,7 @@ class _Setter:
         ]
 
 
+_TIGHT = 0.53  # radius of the smallest disc under a letter, share of the type size
 _CROSS = 1.35  # half the width of a cross, in radii of a dot
 _CAP = 0.668  # height of capitals in Atkinson Hyperlegible Next, share of the type size
 

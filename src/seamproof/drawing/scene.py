@@ -23,11 +23,12 @@ LineKind = Literal[
     "unfinished",
     "marked",
     "cut",
+    "cross-cut",
     "selvage",
     "leftover",
 ]
 """What a line is made of. Dashed is always stitching, solid an edge of cloth or a rule, madder a
-cut."""
+cut. A cross-cut parts pieces that lie on one strip: ink, since many lie close together."""
 
 Anchor = Literal["start", "middle", "end"]
 """Which part of a text stands at its place."""
@@ -83,11 +84,13 @@ class Dimension:
 @dataclass(frozen=True, slots=True)
 class Letter:
     """A letter on a white disc. `room` is the radius, in inches of cloth, of the largest circle
-    round `at` that stays in the patch; a letter that finds no room is left out."""
+    round `at` that stays in the patch; a letter that finds no room is left out, or, if it is
+    `needed`, set on as small a disc as it can be read on."""
 
     at: Spot
     text: str
     room: float
+    needed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +209,7 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
     if isinstance(shape, Dimension):
         return Dimension(to(shape.start), to(shape.end), shape.text, shape.out)
     if isinstance(shape, Letter):
-        return Letter(to(shape.at), shape.text, shape.room)
+        return Letter(to(shape.at), shape.text, shape.room, shape.needed)
     if isinstance(shape, Label):
         return Label(to(shape.at), shape.text, shape.anchor, shape.below, shape.aside)
     if isinstance(shape, Grain):
