@@ -123,8 +123,10 @@ def lay_scene(
     shapes += _measures(strips, width, measure, point)
     shapes.append(Dimension((0.0, width), (0.0, 0.0), with_unit(lay.width, measure)))
     shapes += _rest_told(taken, end, width, measure, point) if everything else []
-    shapes += _ruler(end, measure, point) if everything else _times(strips)
-    head = Label((0.0, 0.0), title, "start", below=-_PAST - 2.4 * _LINE)
+    above = _ruler(end, measure, point) if everything else _times(strips, point)
+    shapes += above
+    highest = min((label.below for label in above if isinstance(label, Label)), default=0.0)
+    head = Label((0.0, 0.0), title, "start", below=highest - 1.6 * _LINE)
     rows = _rows(strips, measure, point)
     below = PRINT.clear + _PAST + _ROW * (max(rows, default=0) + 1) + _LINE
     shapes += [head] if title else []
@@ -301,12 +303,19 @@ def _told(
 
 
 def _rows(strips: Sequence[_Strip], measure: Measure, point: float) -> list[int]:
-    """The row of each measure: the first in which its label stands clear of the one before."""
+    """The row of each measure below the cloth."""
+    told = list(_told(strips, measure, point))
+    return _stacked([(a + b) / 2 for a, b, _ in told], [t for *_, t in told], 600, point)
+
+
+def _stacked(
+    middles: Sequence[float], texts: Sequence[str], weight: int, point: float
+) -> list[int]:
+    """The row of each label: the first in which it stands clear of the one before."""
     last: list[float] = []
     rows = []
-    for start, end, text in _told(strips, measure, point):
-        half = (line(text, _LABEL, 600).width / 2 + _GAP / 2) * point
-        middle = (start + end) / 2
+    for middle, text in zip(middles, texts, strict=True):
+        half = (line(text, _LABEL, weight).width / 2 + _GAP / 2) * point
         row = next((n for n, edge in enumerate(last) if edge <= middle - half), len(last))
         if row == len(last):
             last.append(0.0)
@@ -352,15 +361,14 @@ def _ruler(end: float, measure: Measure, point: float) -> list[Shape]:
     return shapes
 
 
-def _times(strips: Sequence[_Strip]) -> list[Shape]:
+def _times(strips: Sequence[_Strip], point: float) -> list[Shape]:
     """How many of each sort of strip are cut, above it."""
+    texts = [f"{strip.times} of" for strip in strips]
+    middles = [strip.field.x + strip.field.along / 2 for strip in strips]
+    rows = _stacked(middles, texts, 400, point)
     return [
-        Label(
-            (strip.field.x + strip.field.along / 2, 0.0),
-            f"{strip.times} of",
-            below=-_PAST - _LABEL - (_LINE if n % 2 else 0.0),
-        )
-        for n, strip in enumerate(strips)
+        Label((middle, 0.0), text, below=-_PAST - _LABEL - row * _ROW)
+        for middle, text, row in zip(middles, texts, rows, strict=True)
     ]
 
 
