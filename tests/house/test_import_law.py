@@ -83,6 +83,9 @@ PURE = [
     "draft",
     "piecing",
     "cutting",
+    "pressing",
+    "accuracy",
+    "cloth",
     "proof",
     "figures",
 ]

@@ -70,5 +70,11 @@ BLOCKS = 200
 WIDEST_CLOTH = Fraction(130)
 """Usable width of a fabric, in inches, at most: backing cloth is woven up to 120 in wide."""
 
+LONGEST_CLOTH = Fraction(4_000)
+"""Length of a piece of cloth on the shelf, in inches, at most: a bolt of 100 yards is 3,600."""
+
+PIECES_OF_CLOTH = 40
+"""Entries of `shelf`, and of `cut from`, of one fabric."""
+
 WIDEST_SEAM = Fraction(2)
 """Seam allowance and oversize, in inches, at most."""

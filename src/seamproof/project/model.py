@@ -8,8 +8,11 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
+from seamproof.cloth.buying import Buying
+from seamproof.cloth.model import Fixed
 from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Drawing, Fabric, Written
+from seamproof.findings import Where
 from seamproof.length.notation import Measure
 from seamproof.project.palette import fabrics_from_palette
 
@@ -30,6 +33,12 @@ class Preferences:
     oversize: tuple[tuple[str, Fraction], ...] = ()
     methods: tuple[tuple[str, Written], ...] = ()
     paper: Literal["letter", "a4"] | None = None
+    bought: Buying | None = None
+
+    @property
+    def buying(self) -> Buying:
+        """How cloth is bought: as the project says, else as is usual in its measure."""
+        return self.bought or (Buying.metric() if self.measure == "cm" else Buying())
 
     def cutting(self, methods: Iterable[tuple[str, Written]] = ()) -> CuttingSettings:
         """What the cutting stage is told. `methods` are those of a block file, which go before
@@ -58,6 +67,17 @@ class Preferences:
 
 
 @dataclass(frozen=True, slots=True)
+class Supply:
+    """What a fabric can be cut from: pieces of a `fixed` size, `yardage` or not, and what is on the
+    `shelf` already; each piece with its place in the file. `price` is that of a yard or a metre."""
+
+    fixed: tuple[tuple[Fixed, Where], ...] = ()
+    shelf: tuple[tuple[Fixed, Where], ...] = ()
+    yardage: bool = True
+    price: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Project:
     """A quilt in a folder: its fabrics, its preferences, its block files in order.
 
@@ -71,6 +91,11 @@ class Project:
     preferences: Preferences = field(default_factory=Preferences)
     blocks: tuple[Path, ...] = ()
     given: bool = False
+    supplies: tuple[tuple[str, Supply], ...] = ()
+
+    def supply(self, letter: str) -> Supply:
+        """What a fabric can be cut from; by the yard if nothing is said."""
+        return dict(self.supplies).get(letter, Supply())
 
     @property
     def letters(self) -> frozenset[str] | None:

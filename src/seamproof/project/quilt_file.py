@@ -14,8 +14,9 @@ from seamproof.errors import InputError
 from seamproof.length.notation import Measure
 from seamproof.project import limits
 from seamproof.project.block_file import check_format, methods, unit_kind
+from seamproof.project.cloth_fields import BUYING_KEYS, SUPPLY_KEYS, buying, supply
 from seamproof.project.fields import Fields
-from seamproof.project.model import Preferences, Project
+from seamproof.project.model import Preferences, Project, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
 
@@ -23,8 +24,14 @@ QUILT_FILE = "quilt.yaml"
 BLOCK_ENDINGS = (".yaml", ".yml")
 
 KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks")
-FABRIC_KEYS = ("letter", "name", "role", "colour", "value", "usable width", "directional")
-PREFERENCE_KEYS = ("measure", "seam", "ruler", "sizes", "oversize", "method", "paper")
+FABRIC_KEYS = (
+    *("letter", "name", "role", "colour", "value", "usable width", "directional"),
+    *SUPPLY_KEYS,
+)
+PREFERENCE_KEYS = (
+    *("measure", "seam", "ruler", "sizes", "oversize", "method", "paper"),
+    *BUYING_KEYS,
+)
 
 VALUES: Mapping[str, Value] = {
     "light": "light",
@@ -60,13 +67,13 @@ def quilt_project(document: Document, folder: Path) -> Project:
     preferences = _preferences(fields, values["preferences"]) if "preferences" in values else None
     preferences = preferences or Preferences()
     fields = Fields(document, preferences.measure)
-    fabrics = _fabrics(fields, values["fabrics"])
+    fabrics, supplies = _fabrics(fields, values["fabrics"])
     files = block_files(folder)
     if "blocks" in values:
         files = _in_order(fields, values["blocks"], files)
     if len(files) > limits.BLOCKS:
         raise fields.too_much(document.root, f"the quilt has more than {limits.BLOCKS} blocks")
-    return Project(folder, name, fabrics, preferences, files, given=True)
+    return Project(folder, name, fabrics, preferences, files, given=True, supplies=supplies)
 
 
 def block_files(folder: Path) -> tuple[Path, ...]:
@@ -101,9 +108,13 @@ def slug(name: str) -> str:
     return f"block-{made}" if reserved else made or "block"
 
 
-def _fabrics(fields: Fields, node: Node) -> tuple[Fabric, ...]:
+def _fabrics(
+    fields: Fields, node: Node
+) -> tuple[tuple[Fabric, ...], tuple[tuple[str, Supply], ...]]:
+    """The fabrics, and by letter what there is of those of which more is said."""
     mend = 'write each as - {letter: a, name: Sea mist, colour: "#F2EFE6"}'
     fabrics: dict[str, Fabric] = {}
+    supplies: dict[str, Supply] = {}
     for item in fields.items(node, "fabrics", limits.FABRICS, mend):
         values = fields.keys(item, "a fabric", FABRIC_KEYS, required=("letter",))
         letter = fields.fabric(values["letter"])
@@ -112,7 +123,9 @@ def _fabrics(fields: Fields, node: Node) -> tuple[Fabric, ...]:
                 values["letter"], f'the letter "{letter}" is already taken', "choose another"
             )
         fabrics[letter] = _fabric(fields, letter, values)
-    return tuple(fabrics.values())
+        if any(key in values for key in SUPPLY_KEYS):
+            supplies[letter] = supply(fields, values)
+    return tuple(fabrics.values()), tuple(supplies.items())
 
 
 def _fabric(fields: Fields, letter: str, values: Mapping[str, Node]) -> Fabric:
@@ -169,6 +182,9 @@ def _preferences(fields: Fields, node: Node) -> Preferences:
         oversize=_oversize(fields, values["oversize"]) if "oversize" in values else (),
         methods=methods(fields, values["method"]) if "method" in values else (),
         paper=fields.word(values["paper"], "paper", papers) if "paper" in values else None,
+        bought=buying(fields, values, measure)
+        if any(key in values for key in BUYING_KEYS)
+        else None,
     )
 
 

@@ -111,6 +111,17 @@ def quilt_schema() -> Schema:
             "value": _text("How light it is.", *VALUES),
             "usable width": {**_LENGTH, "description": "Width between the selvages."},
             "directional": _yes("Whether its print has a direction."),
+            "cut from": _list(
+                _text("yardage, or a piece of a fixed size.", "yardage", "fat quarter", "10 x 10"),
+                most=limits.PIECES_OF_CLOTH,
+                description="What it is cut from; without it, cloth by the yard or metre.",
+            ),
+            "shelf": _list(
+                _text("How many, and width x length.", "2 of 18 x 21"),
+                most=limits.PIECES_OF_CLOTH,
+                description="What there is of it already; it is cut first.",
+            ),
+            "price": {**_LENGTH, "description": "Of a yard or a metre.", "examples": ["12.50"]},
         },
         ("letter",),
     )
@@ -127,6 +138,13 @@ def quilt_schema() -> Schema:
             },
             "method": _methods("How kinds of units are made, unless a block says otherwise."),
             "paper": _text("Paper of the sheets.", "letter", "a4"),
+            "shop cut": _text("In which steps shops cut cloth.", "1/8 yd", "1/4 yd", "10 cm"),
+            "straightening": {**_LENGTH, "description": "Lost when the ends are cut straight."},
+            "shrinkage": {
+                **_LENGTH,
+                "description": "What the wash takes off the length, in per cent.",
+                "examples": ["3 %"],
+            },
         },
         (),
         "What holds for all blocks.",
