@@ -1,0 +1,92 @@
+"""Sentences about cloth: what is cut from it, how well it is used, what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from seamproof.booklet import wording
+from seamproof.cloth.pooling import Kind
+from seamproof.length.notation import Measure, number, with_unit
+
+LEAST = Fraction(1, 16)
+"""Inches: distances below this are none to anybody with a rotary cutter."""
+
+STACKING = (
+    "Up to four layers of squares and short pieces are cut at once, two of long strips; slanted "
+    "cuts one layer at a time, for their edges stretch."
+)
+
+
+def size_of(kind: Kind, measure: Measure) -> str:
+    """The size at which pieces of a kind are cut, with the unit: one side for a square."""
+    short, long = kind.sides
+    if kind.outline in ("slanted", "alternating"):
+        slanted = wording.slanted("", kind.shape, long, kind.angle, measure).removeprefix(", ")
+        return f"{slanted}, from strips {with_unit(short, measure)} wide"
+    if short == long:
+        return with_unit(short, measure)
+    return f"{number(short, measure)} × {with_unit(long, measure)}"
+
+
+def kind_line(kind: Kind, measure: Measure) -> str:
+    """How many of a piece, its shape and size, and what is done to it next.
+
+    The pieces that are parted on the diagonal are counted if they are not all of them.
+    """
+    parts = [f"{kind.count} {wording.named(_shape(kind), kind.count)} {size_of(kind, measure)}"]
+    for split in ("once", "twice"):
+        count = sum(use.count for use in kind.uses if use.split == split)
+        if count == kind.count:
+            parts.append(f"{split} corner to corner")
+        elif count:
+            parts.append(f"{count} of them {split} corner to corner")
+    return ", ".join(parts)
+
+
+def _shape(kind: Kind) -> str:
+    if kind.outline == "box" and kind.shape != "kite":
+        return "square" if kind.sides[0] == kind.sides[1] else "rectangle"
+    return kind.shape
+
+
+def pieces_of(pieces: Iterable[tuple[str, int]], kinds: dict[str, Kind]) -> str:
+    """What a strip is cut into, by marks."""
+    return wording.listed(
+        f"{count} {wording.named(_shape(kinds[name]), count)} {kinds[name].mark}"
+        for name, count in pieces
+    )
+
+
+def distance(bare: Fraction, least: float, measure: Measure, *, proved: bool) -> str:
+    """How far a lay is from the least that straight strips allow.
+
+    >>> distance(Fraction("23.625"), 23.625, "in", proved=True)
+    'No lay in straight strips is shorter.'
+    >>> distance(Fraction(64), 57.5, "in", proved=False)
+    '6 1/2 in more than the least that straight strips allow.'
+    """
+    over = _eighths(bare - Fraction(least), measure)
+    if proved or over <= LEAST:
+        return "No lay in straight strips is shorter."
+    return f"{with_unit(over, measure)} more than the least that straight strips allow."
+
+
+def price_of_strips(least: float, area: float, measure: Measure) -> str:
+    """What straight strips cost against cloth used up to the last thread.
+
+    >>> price_of_strips(57.5, 54.0, "in")
+    'Straight strips take 3 1/2 in more than the pieces alone would fill.'
+    >>> price_of_strips(54.0, 54.0, "in")
+    'The pieces alone fill as much.'
+    """
+    over = _eighths(Fraction(least) - Fraction(area), measure)
+    if over <= LEAST:
+        return "The pieces alone fill as much."
+    return f"Straight strips take {with_unit(over, measure)} more than the pieces alone would fill."
+
+
+def _eighths(length: Fraction, measure: Measure) -> Fraction:
+    """A distance that nobody measures, rounded to what can be said: eighths, or millimetres."""
+    step = Fraction(1, 8) if measure == "in" else Fraction(5, 127)
+    return round(max(length, Fraction(0)) / step) * step
