@@ -142,8 +142,9 @@ def pooled(
 ) -> tuple[Pool, ...]:
     """What is cut from each fabric for `kits` times everything, fabrics in the order of letters.
 
-    Pieces of `directional` fabrics keep the way they lie in the cutting table, longer side across
-    the cloth; others may be turned by a quarter unless their grain says otherwise. `usable` is the
+    Pieces of `directional` fabrics are not turned; if their grain says nothing they lie with the
+    longer side across the cloth (see :func:`~seamproof.cloth.standing.stood`). Others may be turned
+    by a quarter unless their grain says otherwise. `usable` is the
     width of the fabrics from which strips are `joined`. `step` is what templates are given room by.
 
     If one source asks, its letters are the marks; else kinds are lettered anew, largest first.
