@@ -19,6 +19,7 @@ from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
 from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
+from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
 from seamproof.booklet.model import Paper
@@ -263,6 +264,8 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         OfferAnswer,
         CutAnswer,
         CompareAnswer,
+        PressAnswer,
+        BulkAnswer,
         ProofAnswer,
         SheetAnswer,
         DemoAnswer,

@@ -77,7 +77,8 @@ class Answer:
 
     def to_json(self) -> dict[str, Any]:
         """The answer as plain lists, texts, numbers and None, keyed as in the reference."""
-        plain: dict[str, Any] = TypeAdapter[Any](type(self)).dump_python(self, mode="json")
+        adapter = TypeAdapter[Any](type(self))
+        plain: dict[str, Any] = adapter.dump_python(self, mode="json", by_alias=True)
         findings = plain.pop("findings")
         return {**plain, "findings": findings}
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from seamproof import __version__
+from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 
 if TYPE_CHECKING:
@@ -51,6 +52,17 @@ class Sheet(StrEnum):
 
     letter = "letter"
     a4 = "a4"
+
+
+class Plan(StrEnum):
+    """The press plans, as the terminal completes them."""
+
+    best = "best"
+    usual = "usual"
+    open = "open"
+    spun = "spun"
+    thin = "thin"
+    as_given = "as-given"
 
 
 @app.callback(invoke_without_command=True)
@@ -165,6 +177,68 @@ def cut(
     return _end(answer, as_json)
 
 
+@app.command(epilog="Example: seamproof press first-star.yaml --compare")
+def press(
+    file: BlockFile,
+    plan: Annotated[
+        Plan, typer.Option(help="Another press plan than the one the wishes ask for.")
+    ] = Plan.best,
+    wish: Annotated[
+        str | None,
+        typer.Option(
+            metavar="WISH,WISH",
+            help=f"What to aim at, the first wish first: {', '.join(WISHES)}.",
+        ),
+    ] = None,
+    compare: Annotated[
+        bool, typer.Option("--compare", help="Show press plans side by side.")
+    ] = False,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Say which way each seam is pressed and why, and how thick the block gets."""
+    from seamproof.answers.asking_press import press as asked
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asked(
+            file,
+            plan=plan.value,
+            wishes=_wishes(wish),
+            compare=compare,
+            memory=_memory(fresh),
+            progress=told,
+        )
+    return _end(answer, as_json)
+
+
+@app.command(epilog="Example: seamproof bulk first-star.yaml -o first-star-bulk.svg")
+def bulk(
+    file: BlockFile,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output",
+            "-o",
+            metavar="MAP",
+            help="Draw the back and its layers there, as .svg or .png.",
+        ),
+    ] = None,
+    plan: Annotated[
+        Plan, typer.Option(help="Another press plan than the one the wishes ask for.")
+    ] = Plan.best,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Show how many layers of cloth lie where, once every seam is pressed."""
+    from seamproof.answers.asking_press import bulk as asked
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asked(file, output=output, plan=plan.value, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
 @app.command(epilog="Example: seamproof proof my-quilt")
 def proof(
     where: Annotated[
@@ -265,6 +339,21 @@ COMMANDS = tuple(
     if command.callback is not None
 )
 """The names of all commands."""
+
+
+def _wishes(text: str | None) -> tuple[str, ...] | None:
+    """The wishes named in an option, parted by commas."""
+    if text is None:
+        return None
+    wishes = tuple(word.strip() for word in text.split(",") if word.strip())
+    for number, word in enumerate(wishes):
+        if word not in WISHES:
+            raise typer.BadParameter(f"there is no wish {word}: there are {', '.join(WISHES)}")
+        if word in wishes[:number]:
+            raise typer.BadParameter(f"the wish {word} is there twice")
+    if not wishes:
+        raise typer.BadParameter(f"name a wish: {', '.join(WISHES)}")
+    return wishes
 
 
 def _memory(fresh: bool) -> Memory:

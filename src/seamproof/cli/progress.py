@@ -18,6 +18,7 @@ _WORDS: dict[StageName, str] = {
     "cutting": "working out what to cut",
     "proof": "checking that it comes out",
     "sheet": "setting its sheet",
+    "pressing": "choosing which way each seam lies",
 }
 
 

@@ -15,10 +15,12 @@ from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.model import Answer
 from seamproof.answers.offering import OfferAnswer
 from seamproof.answers.piecing import PieceAnswer
+from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
+from seamproof.cli.pressing import show_bulk, show_press
 from seamproof.cli.side_by_side import show_ways
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.exact import CM
@@ -82,6 +84,10 @@ def _piece(answer: PieceAnswer) -> None:
     elif answer.patches is not None:
         say(_counted(answer.patches, "patch"))
     _notes(answer, work)
+
+
+show.register(PressAnswer, show_press)
+show.register(BulkAnswer, show_bulk)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

@@ -83,6 +83,19 @@ def place_name(point: Point) -> str:
     return f"({shown(point[0])}, {shown(point[1])})"
 
 
+def towards_words(x: Fraction, y: Fraction) -> str:
+    """A direction in words, as the block lies in front of one.
+
+    >>> towards_words(Fraction(1), Fraction(0)), towards_words(Fraction(-1), Fraction(-1))
+    ('to the right', 'to the upper left')
+    """
+    across = "" if abs(x) * 4 < abs(y) else "right" if x > 0 else "left"
+    along = "" if abs(y) * 4 < abs(x) else "lower" if y > 0 else "upper"
+    if not across:
+        return "downwards" if along == "lower" else "upwards"
+    return f"to the {along} {across}" if along else f"to the {across}"
+
+
 def first_few(findings: list[Finding], limit: int = 12) -> list[Finding]:
     """The first findings of each code: a drawing with one slip repeated says it often enough."""
     seen: dict[int, int] = {}

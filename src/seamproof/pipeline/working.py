@@ -83,7 +83,7 @@ def work_block(
     fabrics, missing = fabrics_for((patch.fabric for patch in block.patches), project)
     if missing and not project.given:
         findings += (_made_up(source, missing),)
-    plain, put_back = _nameless(block, source.drawing.drawn.where)
+    plain, put_back = nameless(block, source.drawing.drawn.where)
     plan, cutting = None, None
 
     if until != "draft":
@@ -157,7 +157,7 @@ def _made_up(source: Source, missing: tuple[str, ...]) -> Finding:
     )
 
 
-def _nameless(
+def nameless(
     block: Block, drawn: Where
 ) -> tuple[Block, Callable[[tuple[Finding, ...]], tuple[Finding, ...]]]:
     """The block with its name and places taken out, and how they are put back into findings.

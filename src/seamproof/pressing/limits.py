@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
-from seamproof.draft.checks import place_name
+from seamproof.draft.checks import place_name, towards_words
 from seamproof.findings import Finding, Where
 from seamproof.length.exact import kept
 from seamproof.plane.model import Point
@@ -23,10 +22,12 @@ AT_ONCE = 3
 
 def above_limit(block: str, desk: Desk, plan: Sequence[int]) -> list[Finding]:
     """A finding for every place that is above the limit, the worst first."""
-    thick = [(int(t.most[t.row(plan) or 0]), t) for t in desk.tables]
-    thick = sorted(
-        ((n, t) for n, t in thick if n > desk.limit), key=lambda pair: (-pair[0], pair[1].at)
-    )
+    places: dict[tuple[float, float], tuple[int, Table]] = {}
+    for table in desk.tables:
+        layers = int(table.most[table.row(plan) or 0])
+        if layers > desk.limit and layers > places.get(table.at, (0, table))[0]:
+            places[table.at] = (layers, table)
+    thick = sorted(places.values(), key=lambda pair: (-pair[0], pair[1].at))
     return [_finding(block, desk, plan, layers, table) for layers, table in thick]
 
 
@@ -152,17 +153,4 @@ def _told(desk: Desk, choice: int, way: int) -> str:
     left = seen_along(way, run.against) == LEFT
     # Left of somebody who walks along (x, y) is (y, -x), y downwards.
     x, y = (by - ay, ax - bx) if left else (ay - by, bx - ax)
-    return f"{seam} {_towards(x, y)}"
-
-
-def _towards(x: Fraction, y: Fraction) -> str:
-    """A direction in words, as the block lies in front of one.
-
-    >>> _towards(Fraction(1), Fraction(0)), _towards(Fraction(-1), Fraction(-1))
-    ('to the right', 'to the upper left')
-    """
-    across = "" if abs(x) * 4 < abs(y) else "right" if x > 0 else "left"
-    along = "" if abs(y) * 4 < abs(x) else "lower" if y > 0 else "upper"
-    if not across:
-        return "downwards" if along == "lower" else "upwards"
-    return f"to the {along} {across}" if along else f"to the {across}"
+    return f"{seam} {towards_words(x, y)}"

@@ -8,7 +8,7 @@ the front. A *press* says how the allowances of one run lie, in every copy of th
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
@@ -101,6 +101,53 @@ class LayerMap:
     cells: tuple[Cell, ...] = ()
 
 
+PlanName = Literal["best", "usual", "open", "spun", "thin", "as-given"]
+"""Press plans by name: what the wishes ask for once the maker's fixings are kept; by the usual
+rules; all open; spun where possible; with the least thick area; and what the maker fixed, nothing
+else."""
+
+
+@dataclass(frozen=True, slots=True)
+class PressedRun:
+    """One press as it first lies in the block: its line in inches, front view, the number of the
+    round in which it is sewn (from 1), and `towards`, a point on the side the allowances lie on,
+    None if they lie open or are spun."""
+
+    press: Press
+    start: tuple[float, float]
+    end: tuple[float, float]
+    round: int
+    towards: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """One plan beside others: the most layers, square inches of six layers and more, crossings
+    that nest out of all, and seams that follow the usual rule out of all."""
+
+    name: str
+    layers: int
+    thick_area: float
+    nested: int
+    crossings: int
+    usual: int
+    seams: int
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """A block with every seam pressed. `ways` is the plan as one number per choice, for the
+    pictures; `beside` are the plans worth laying beside it."""
+
+    name: str
+    plan: PressPlan
+    runs: tuple[PressedRun, ...]
+    ways: tuple[int, ...]
+    layers: LayerMap
+    here: Beside
+    beside: tuple[Beside, ...] = ()
+
+
 WISHES = (
     "limit",
     "flat",
@@ -120,13 +167,13 @@ class PressSettings:
 
     `limit` is the greatest count of layers that passes under the foot, `limit_mm` the thickness
     (both common practice, no source; machines differ); `cloth_mm` how thick one layer is (quilting
-    cotton, from memory). `dog_ears` says when they are cut off. `wishes` in their order.
+    cotton, from memory). `wishes` in their order. `values` say by letter how dark a fabric is,
+    `seam` is the allowance in inches.
     """
 
     limit: int = 8
     limit_mm: float = 2.5
     cloth_mm: float = 0.25
-    dog_ears: Literal["trimmed", "left"] = "trimmed"
     wishes: tuple[str, ...] = WISHES
-    values: tuple[tuple[str, Literal["light", "medium", "dark"]], ...] = field(default=())
+    values: tuple[tuple[str, str], ...] = ()
     seam: Fraction = Fraction(1, 4)

@@ -32,9 +32,7 @@ def polygons(pieces: Sequence[Convex]) -> Geometries:
     return snapped
 
 
-def cut_to(
-    cloth: Geometries, window: shapely.Geometry
-) -> tuple[Geometries, npt.NDArray[np.int64]]:
+def cut_to(cloth: Geometries, window: shapely.Geometry) -> tuple[Geometries, npt.NDArray[np.int64]]:
     """What of polygons lies in a window, on the grid, and which polygon each piece is of.
 
     What only touches the window is left out: the grid makes lines of slivers.

@@ -14,6 +14,7 @@ from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Drawing, Fabric, Written
 from seamproof.findings import Where
 from seamproof.length.notation import Measure
+from seamproof.pressing.model import PressSettings
 from seamproof.project.palette import fabrics_from_palette
 
 
@@ -34,6 +35,7 @@ class Preferences:
     methods: tuple[tuple[str, Written], ...] = ()
     paper: Literal["letter", "a4"] | None = None
     bought: Buying | None = None
+    pressing: PressSettings = field(default_factory=PressSettings)
 
     @property
     def buying(self) -> Buying:

@@ -18,6 +18,7 @@ from seamproof.project.cloth_fields import BUYING_KEYS, SUPPLY_KEYS, buying, sup
 from seamproof.project.fields import Fields
 from seamproof.project.model import Preferences, Project, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
+from seamproof.project.press_fields import PRESS_KEYS, press_settings
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
 
 QUILT_FILE = "quilt.yaml"
@@ -31,6 +32,7 @@ FABRIC_KEYS = (
 PREFERENCE_KEYS = (
     *("measure", "seam", "ruler", "sizes", "oversize", "method", "paper"),
     *BUYING_KEYS,
+    *PRESS_KEYS,
 )
 
 VALUES: Mapping[str, Value] = {
@@ -185,6 +187,7 @@ def _preferences(fields: Fields, node: Node) -> Preferences:
         bought=buying(fields, values, measure)
         if any(key in values for key in BUYING_KEYS)
         else None,
+        pressing=press_settings(fields, values),
     )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 from seamproof.project.block_file import FORMAT, KEYS, KINDS, WAYS_TO_DRAW
 from seamproof.project.quilt_file import KEYS as QUILT_KEYS
@@ -145,6 +146,14 @@ def quilt_schema() -> Schema:
                 "description": "What the wash takes off the length, in per cent.",
                 "examples": ["3 %"],
             },
+            "most layers": {**_WHOLE, "description": "Layers of cloth that pass under the foot."},
+            "thickest": {**_LENGTH, "description": "What passes under the foot, as thick as this."},
+            "cloth thickness": {**_LENGTH, "description": "How thick one layer of cloth is."},
+            "wishes": _list(
+                _text("What a press plan aims at.", *WISHES),
+                most=len(WISHES),
+                description="What a press plan aims at, the first wish first.",
+            ),
         },
         (),
         "What holds for all blocks.",

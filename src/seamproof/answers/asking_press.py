@@ -1,0 +1,62 @@
+"""The questions about pressing: from a file to the answer about it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from seamproof.answers.pressing import BulkAnswer, PressAnswer, bulk_answer, press_answer
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import Progress, Stop
+from seamproof.pipeline.pressing import press_block
+from seamproof.pipeline.working import work_block
+from seamproof.pressing.model import PlanName
+from seamproof.project.reading import read_block
+
+
+def press(
+    file: Path | str,
+    *,
+    plan: PlanName = "best",
+    wishes: tuple[str, ...] | None = None,
+    compare: bool = False,
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> PressAnswer:
+    """Which way each seam of the block in a file is pressed, and how thick it gets.
+
+    `wishes` go before those of the project. With `compare` other plans stand beside it.
+    """
+    work = work_block(
+        read_block(file), until="cutting", memory=memory, progress=progress, stop=stop
+    )
+    pressed = press_block(
+        work,
+        name=plan,
+        wishes=wishes,
+        compare=compare,
+        memory=memory,
+        progress=progress,
+        stop=stop,
+    )
+    return press_answer(pressed, plan)
+
+
+def bulk(
+    file: Path | str,
+    *,
+    output: Path | str | None = None,
+    plan: PlanName = "best",
+    memory: Memory | None = None,
+    progress: Progress | None = None,
+    stop: Stop | None = None,
+) -> BulkAnswer:
+    """How many layers lie where in the block in a file; drawn to `output` if that is given.
+
+    Raises InputError if `output` is no kind of picture, and SaveError if it cannot be written.
+    """
+    work = work_block(
+        read_block(file), until="cutting", memory=memory, progress=progress, stop=stop
+    )
+    pressed = press_block(work, name=plan, memory=memory, progress=progress, stop=stop)
+    return bulk_answer(pressed, plan, None)

@@ -1,0 +1,210 @@
+"""Which way each seam lies and how thick the block gets: the answers of ``press`` and ``bulk``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Annotated, ClassVar, Literal
+
+from pydantic import Field
+
+from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.pipeline.pressing import PressedWork
+from seamproof.pressing.model import PressedRun
+
+Spot = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PressLine:
+    """How one seam is pressed, in every copy of it. `id` counts the seams in sewing order from 1,
+    `part` is what sewing it gives, `start` and `end` (``from`` and ``to`` in the JSON) are its ends
+    in the block where it first lies, `towards` is a point on the side its allowances go to.
+    `clockwise` is the turn of the first spun crossing as seen from the back."""
+
+    id: int
+    part: int
+    start: Annotated[Spot, Field(serialization_alias="from")]
+    end: Annotated[Spot, Field(serialization_alias="to")]
+    round: int
+    way: Literal["open", "towards", "spin"]
+    towards: Spot | None
+    spun: tuple[Spot, ...]
+    clockwise: bool | None
+    fixed: bool
+    usual: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpotLine:
+    """A place above the limit, from the upper left corner of the finished block, front view."""
+
+    x: float
+    y: float
+    layers: int
+    mm: float
+    area: float
+
+
+@dataclass(frozen=True, slots=True)
+class WishLine:
+    """A wish, what the plan reaches, and the best that is possible; less is better."""
+
+    name: str
+    value: float
+    bound: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """One plan beside others; `thick_area` is under six layers and more, in square inches."""
+
+    name: str
+    max_layers: int
+    thick_area: float
+    nested: int
+    crossings: int
+    usual: int
+    seams: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class PressAnswer(Answer):
+    """Which way each seam lies, why, and how thick the block gets: from raw edge to raw edge, once
+    it is trimmed. Lengths in inches, areas in square inches."""
+
+    command: ClassVar[str] = "press"
+
+    plan: str
+    seams: tuple[PressLine, ...] | None
+    max_layers: int | None
+    max_at: Spot | None
+    max_mm: float | None
+    layers_area: dict[str, float] | None
+    thick_spots: tuple[SpotLine, ...] | None
+    crossings: int | None
+    nested: int | None
+    usual: int | None
+    proved: bool | None
+    wishes: tuple[WishLine, ...] | None
+    missed: tuple[str, ...] | None
+    plans: tuple[PlanLine, ...] | None
+    work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BulkAnswer(Answer):
+    """How many layers lie where. `picture` is the file that shows it; null if there is none."""
+
+    command: ClassVar[str] = "bulk"
+
+    plan: str
+    max_layers: int | None
+    max_at: Spot | None
+    max_mm: float | None
+    layers_area: dict[str, float] | None
+    thick_spots: tuple[SpotLine, ...] | None
+    picture: str | None = None
+    work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
+
+
+def press_answer(work: PressedWork, plan: str) -> PressAnswer:
+    """What there is to say about the pressing of a block."""
+    pressed, findings = work.pressed, noted(work.findings)
+    if pressed is None:
+        return PressAnswer(
+            findings=findings,
+            plan=plan,
+            seams=None,
+            max_layers=None,
+            max_at=None,
+            max_mm=None,
+            layers_area=None,
+            thick_spots=None,
+            crossings=None,
+            nested=None,
+            usual=None,
+            proved=None,
+            wishes=None,
+            missed=None,
+            plans=None,
+            work=work,
+        )
+    layers = pressed.layers
+    return PressAnswer(
+        findings=findings,
+        plan=plan,
+        seams=tuple(_seams(pressed.runs)),
+        max_layers=layers.most,
+        max_at=layers.most_at,
+        max_mm=layers.mm,
+        layers_area=_areas(work),
+        thick_spots=_spots(work),
+        crossings=pressed.here.crossings,
+        nested=pressed.here.nested,
+        usual=sum(run.press.usual for run in pressed.runs),
+        proved=pressed.plan.proved,
+        wishes=tuple(WishLine(w.name, w.value, w.bound) for w in pressed.plan.wishes),
+        missed=pressed.plan.missed,
+        plans=tuple(
+            PlanLine(
+                row.name,
+                row.layers,
+                row.thick_area,
+                row.nested,
+                row.crossings,
+                row.usual,
+                row.seams,
+            )
+            for row in pressed.beside
+        ),
+        work=work,
+    )
+
+
+def bulk_answer(work: PressedWork, plan: str, picture: str | None) -> BulkAnswer:
+    """How thick a block gets."""
+    layers = None if work.pressed is None else work.pressed.layers
+    return BulkAnswer(
+        findings=noted(work.findings),
+        plan=plan,
+        max_layers=None if layers is None else layers.most,
+        max_at=None if layers is None else layers.most_at,
+        max_mm=None if layers is None else layers.mm,
+        layers_area=None if layers is None else _areas(work),
+        thick_spots=None if layers is None else _spots(work),
+        picture=picture,
+        work=work,
+    )
+
+
+def _areas(work: PressedWork) -> dict[str, float]:
+    assert work.pressed is not None
+    return {str(count): area for count, area in work.pressed.layers.areas}
+
+
+def _spots(work: PressedWork) -> tuple[SpotLine, ...]:
+    assert work.pressed is not None
+    return tuple(
+        SpotLine(*spot.at, spot.layers, spot.mm, spot.area) for spot in work.pressed.layers.spots
+    )
+
+
+def _seams(runs: tuple[PressedRun, ...]) -> Iterator[PressLine]:
+    for number, run in enumerate(runs, start=1):
+        press = run.press
+        yield PressLine(
+            number,
+            press.part,
+            run.start,
+            run.end,
+            run.round,
+            "spin" if press.spun else "open" if press.way == "open" else "towards",
+            run.towards,
+            tuple((float(x), float(y)) for x, y in press.spun),
+            press.clockwise,
+            press.fixed,
+            press.usual,
+            press.reason,
+        )
