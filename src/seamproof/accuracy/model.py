@@ -36,8 +36,10 @@ Source = Literal[
     "ruler",
     "trimming",
     "stretch",
+    "shrink",
 ]
-"""Where an error comes from; the letters of the model in `SOURCES`."""
+"""Where an error comes from. What shrinks across a stretched seam belongs to the stretch, and is
+counted with it."""
 
 
 @dataclass(frozen=True, slots=True)
