@@ -43,7 +43,8 @@ def test_layers_times_area_is_the_cut_cloth(name: str, plan: PlanName) -> None:
     text = demo_text(name)
     answer = answered(text, plan)
     every = answered(text, "open")
-    assert answer.layers_area is not None and every.layers_area is not None
+    assert answer.layers_area is not None
+    assert every.layers_area is not None
     cloth = sum(int(count) * area for count, area in answer.layers_area.items())
     assert cloth == pytest.approx(
         sum(int(count) * area for count, area in every.layers_area.items()), abs=1e-6
@@ -93,7 +94,8 @@ def test_eight_points_lie_flatter_open_than_with_the_last_seam_to_a_side() -> No
     assert answered(PINWHEEL, "open").max_layers == 8
     text = PINWHEEL + "press:\n  - {seam: [[0, 4], [8, 4]], towards: [4, 6]}\n"
     aside = answered(text, wishes=("flat",))
-    assert aside.max_layers is not None and aside.max_layers >= 12
+    assert aside.max_layers is not None
+    assert aside.max_layers >= 12
 
 
 def test_a_wish_first_changes_the_plan() -> None:
@@ -105,7 +107,8 @@ def test_a_wish_first_changes_the_plan() -> None:
 def test_places_above_the_limit_are_found_with_what_lowers_them() -> None:
     answer = answered(demo_text("lamp-room"), "usual")
     spots = answer.thick_spots or ()
-    assert spots and spots[0].layers == answer.max_layers
+    assert spots
+    assert spots[0].layers == answer.max_layers
     assert all(spot.layers > 8 for spot in spots)
     notes = [note for note in answer.findings if note.code == 401]
     assert len({note.where.at for note in notes}) == len(notes) > 0

@@ -53,6 +53,8 @@ ROWS = (
     Row("draft", ("star.yaml",)),
     Row("piece", ("star.yaml",)),
     Row("cut", ("star.yaml", "--copies", "3")),
+    Row("press", ("star.yaml", "--compare")),
+    Row("bulk", ("star.yaml", "-o", "star.svg")),
     Row("proof", ("star.yaml",)),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.pressing import BulkAnswer, PressAnswer, bulk_answer, press_answer
@@ -11,6 +12,7 @@ from seamproof.pipeline.pressing import press_block
 from seamproof.pipeline.working import work_block
 from seamproof.pressing.model import PlanName
 from seamproof.project.reading import read_block
+from seamproof.project.saving import save_text
 
 
 def press(
@@ -51,12 +53,17 @@ def bulk(
     progress: Progress | None = None,
     stop: Stop | None = None,
 ) -> BulkAnswer:
-    """How many layers lie where in the block in a file; drawn to `output` if that is given.
+    """How many layers lie where in the block in a file; drawn to `output` as SVG if that is given.
 
-    Raises InputError if `output` is no kind of picture, and SaveError if it cannot be written.
+    Raises SaveError if it cannot be written.
     """
     work = work_block(
         read_block(file), until="cutting", memory=memory, progress=progress, stop=stop
     )
     pressed = press_block(work, name=plan, memory=memory, progress=progress, stop=stop)
-    return bulk_answer(pressed, plan, None)
+    answer = bulk_answer(pressed, plan)
+    drawn = answer.svg() if output is not None else None
+    if output is None or drawn is None:
+        return answer
+    save_text(output, drawn)
+    return replace(answer, picture=str(output))

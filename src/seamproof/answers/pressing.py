@@ -9,10 +9,15 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.drawing.svg import svg
+from seamproof.figures.bulk import bulk_scene
 from seamproof.pipeline.pressing import PressedWork
-from seamproof.pressing.model import PressedRun
+from seamproof.pressing.model import PressedRun, limit_of
 
 Spot = tuple[float, float]
+
+SCALE = 0.75
+"""Inches on paper to the inch of the picture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +113,20 @@ class BulkAnswer(Answer):
     picture: str | None = None
     work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
 
+    def svg(self) -> str | None:
+        """The layer map; None if there is none."""
+        block, pressed = self.work.work.block, self.work.pressed
+        if block is None or pressed is None:
+            return None
+        outline = tuple((float(x), float(y)) for x, y in (block.vertices[v] for v in block.outline))
+        size = (float(block.width), float(block.height))
+        limit = limit_of(self.work.settings)
+        return svg(bulk_scene(pressed.layers, outline, size, limit, block.name), SCALE)
+
+    def _repr_svg_(self) -> str | None:
+        """What a notebook shows."""
+        return self.svg()
+
 
 def press_answer(work: PressedWork, plan: str) -> PressAnswer:
     """What there is to say about the pressing of a block."""
@@ -163,7 +182,7 @@ def press_answer(work: PressedWork, plan: str) -> PressAnswer:
     )
 
 
-def bulk_answer(work: PressedWork, plan: str, picture: str | None) -> BulkAnswer:
+def bulk_answer(work: PressedWork, plan: str) -> BulkAnswer:
     """How thick a block gets."""
     layers = None if work.pressed is None else work.pressed.layers
     return BulkAnswer(
@@ -174,7 +193,6 @@ def bulk_answer(work: PressedWork, plan: str, picture: str | None) -> BulkAnswer
         max_mm=None if layers is None else layers.mm,
         layers_area=None if layers is None else _areas(work),
         thick_spots=None if layers is None else _spots(work),
-        picture=picture,
         work=work,
     )
 

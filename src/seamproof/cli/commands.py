@@ -220,8 +220,8 @@ def bulk(
         typer.Option(
             "--output",
             "-o",
-            metavar="MAP",
-            help="Draw the back and its layers there, as .svg or .png.",
+            metavar="MAP.svg",
+            help="Draw the layers of the block there.",
         ),
     ] = None,
     plan: Annotated[

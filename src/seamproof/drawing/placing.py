@@ -17,6 +17,7 @@ from seamproof.drawing.lettering import ASCENT, DESCENT, Line, line
 from seamproof.drawing.scene import (
     Arrow,
     Cloth,
+    Count,
     Cross,
     Dimension,
     Dot,
@@ -29,6 +30,7 @@ from seamproof.drawing.scene import (
     Shape,
     Spot,
     Stroke,
+    Tone,
 )
 
 
@@ -175,6 +177,11 @@ class _Setter:
             return self._cross(shape)
         if isinstance(shape, Numeral):
             return self._numeral(shape)
+        if isinstance(shape, Tone):
+            paths = tuple(tuple(self.at(spot) for spot in ring) for ring in shape.rings)
+            return [Area(paths, shape.colour)]
+        if isinstance(shape, Count):
+            return self._count(shape)
         return []
 
     def at(self, spot: Spot, slip: float = 0.0) -> Spot:
@@ -273,6 +280,14 @@ class _Setter:
         x, y = _away(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), out, reach)
         at = (x - text.width / 2, y + _CAP * medium.small / 2)
         return [Disc((x, y), radius), self._text(text, at, INK)]
+
+    def _count(self, shape: Count) -> list[Mark]:
+        text = line(shape.text, self.medium.small, 700)
+        high = _CAP * self.medium.small
+        if shape.room * self.factor < math.hypot(text.width, high) / 2 + 0.5:
+            return []
+        x, y = self.at(shape.at)
+        return [self._text(text, (x - text.width / 2, y + high / 2), shape.colour)]
 
     def _text(self, text: Line, at: Spot, colour: str) -> Text:
         x, y = at

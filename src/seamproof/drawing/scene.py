@@ -147,7 +147,40 @@ class Numeral:
     right: bool = False
 
 
-Shape = Cloth | Stroke | Dimension | Letter | Label | Grain | Arrow | Dot | Cross | Numeral
+@dataclass(frozen=True, slots=True)
+class Tone:
+    """A place filled with one colour: its outer ring clockwise as seen, then its holes the other
+    way round."""
+
+    rings: tuple[tuple[Spot, ...], ...]
+    colour: str
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A number on a tone, in `colour`, left out if a circle of radius `room`, in inches of cloth,
+    does not hold it."""
+
+    at: Spot
+    text: str
+    room: float
+    colour: str
+
+
+Shape = (
+    Cloth
+    | Stroke
+    | Dimension
+    | Letter
+    | Label
+    | Grain
+    | Arrow
+    | Dot
+    | Cross
+    | Numeral
+    | Tone
+    | Count
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,6 +226,8 @@ def _spots(shape: Shape) -> tuple[Spot, ...]:
         return shape.points
     if isinstance(shape, Dimension | Numeral):
         return (shape.start, shape.end)
+    if isinstance(shape, Tone):
+        return shape.rings[0]
     return (shape.at,)
 
 
@@ -216,4 +251,8 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
         return Grain(to(shape.at), shape.turn)
     if isinstance(shape, Numeral):
         return Numeral(to(shape.start), to(shape.end), shape.text, shape.right)
+    if isinstance(shape, Tone):
+        return Tone(tuple(tuple(map(to, ring)) for ring in shape.rings), shape.colour)
+    if isinstance(shape, Count):
+        return Count(to(shape.at), shape.text, shape.room, shape.colour)
     return type(shape)(to(shape.at))

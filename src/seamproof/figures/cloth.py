@@ -83,7 +83,7 @@ def letter(corners: Sequence[Spot], text: str) -> Letter:
     """A letter in the roomiest place of a piece.
 
     >>> letter([(0, 0), (4, 0), (4, 2), (0, 2)], "A")
-    Letter(at=(2.0, 1.0), text='A', room=1.0)
+    Letter(at=(2.0, 1.0), text='A', room=1.0, needed=False)
     """
     polygon = shapely.Polygon(corners)
     line = shapely.maximum_inscribed_circle(polygon, tolerance=math.sqrt(polygon.area) / 200)

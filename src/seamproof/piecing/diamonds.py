@@ -24,6 +24,8 @@ def diamond_row(
     >>> diamond_row(F(2), F(4), F(4), 0)
     ()
     """
+    if count == 0:
+        return ()
     lines = [(kept(lean * k / count), kept(height * k / count)) for k in range(count + 1)]
     return tuple(
         ((x, top), (x + width, top), (far + width, bottom), (far, bottom))

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from seamproof.pressing.folding import Lying, Spot, laid
-from seamproof.pressing.model import Cell, LayerMap, PressSettings, ThickSpot
+from seamproof.pressing.model import Cell, LayerMap, PressSettings, ThickSpot, limit_of
 from seamproof.pressing.overlay import Geometries, cut_to, faces_of, polygons
 from seamproof.pressing.sheets import Cloth
 from seamproof.pressing.tabling import DUST
@@ -61,19 +61,10 @@ def map_of(cloth: Sequence[Lying], window: Sequence[Spot], settings: PressSettin
     )
 
 
-def limit_of(settings: PressSettings) -> int:
-    """The greatest count of layers that is neither too many nor too thick.
-
-    >>> limit_of(PressSettings(limit=8, limit_mm=1.5, cloth_mm=0.25))
-    6
-    """
-    return min(settings.limit, int(settings.limit_mm / settings.cloth_mm + 1e-9))
-
-
 def _cells(count: int, faces: Sequence[shapely.Geometry]) -> list[Cell]:
     whole = shapely.union_all(faces, grid_size=1e-9)
     found = []
-    for part in shapely.get_parts(whole):
+    for part in shapely.get_parts(shapely.normalize(whole)):
         if shapely.area(part) > DUST:
             rings = [part.exterior, *part.interiors]
             told = tuple(

@@ -177,3 +177,12 @@ class PressSettings:
     wishes: tuple[str, ...] = WISHES
     values: tuple[tuple[str, str], ...] = ()
     seam: Fraction = Fraction(1, 4)
+
+
+def limit_of(settings: PressSettings) -> int:
+    """The greatest count of layers that is neither too many nor too thick.
+
+    >>> limit_of(PressSettings(limit=8, limit_mm=1.5, cloth_mm=0.25))
+    6
+    """
+    return min(settings.limit, int(settings.limit_mm / settings.cloth_mm + 1e-9))

@@ -14,7 +14,7 @@ from seamproof.plane.model import Point
 from seamproof.pressing.choices import runs, seen_along
 from seamproof.pressing.choosing import Aim, Chosen, Sum, Term, Worst, area_above, chosen, value
 from seamproof.pressing.meetings import meetings
-from seamproof.pressing.model import Press, PressPlan, PressSettings, Way
+from seamproof.pressing.model import Press, PressPlan, PressSettings, Way, limit_of
 from seamproof.pressing.reasons import reasons
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT, SPUN, SPUN_BACK, Table
 from seamproof.pressing.usual import Usual, usual
@@ -78,7 +78,7 @@ class Desk:
     @cached_property
     def limit(self) -> int:
         """The greatest count of layers that is neither too many nor too thick."""
-        return min(self.settings.limit, int(self.settings.limit_mm / self.settings.cloth_mm + 1e-9))
+        return limit_of(self.settings)
 
     @cached_property
     def bars(self) -> tuple[Term, ...]:
