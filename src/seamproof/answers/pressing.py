@@ -9,8 +9,12 @@ from typing import Annotated, ClassVar, Literal
 from pydantic import Field
 
 from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.drawing.scene import Label, Scene
 from seamproof.drawing.svg import svg
-from seamproof.figures.bulk import bulk_scene
+from seamproof.figures.back import back_scene
+from seamproof.figures.block import seam_lines
+from seamproof.figures.bulk import GAP, LARGE, bulk_scene
+from seamproof.figures.cloth import paints
 from seamproof.pipeline.pressing import PressedWork
 from seamproof.pressing.model import PressedRun, limit_of
 
@@ -114,14 +118,29 @@ class BulkAnswer(Answer):
     work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
 
     def svg(self) -> str | None:
-        """The layer map; None if there is none."""
+        """The back of the block and its layer map; None if there is none."""
         block, pressed = self.work.work.block, self.work.pressed
         if block is None or pressed is None:
             return None
         outline = tuple((float(x), float(y)) for x, y in (block.vertices[v] for v in block.outline))
         size = (float(block.width), float(block.height))
         limit = limit_of(self.work.settings)
-        return svg(bulk_scene(pressed.layers, outline, size, limit, block.name), SCALE)
+        layers = bulk_scene(pressed.layers, outline, size, limit, block.name)
+        return svg(self._back().moved(-LARGE - GAP, 0.0) + layers, SCALE)
+
+    def _back(self) -> Scene:
+        from seamproof.pressing.folding import seen
+        from seamproof.pressing.sheets import cloth_of
+
+        work, pressed = self.work.work, self.work.pressed
+        assert work.block is not None
+        assert work.piecing is not None
+        assert pressed is not None
+        cloth = cloth_of(work.piecing, work.cutting, self.work.settings)
+        lying = seen(cloth.sheets, pressed.ways)
+        back = back_scene(cloth, lying, seam_lines(work.block), paints(work.fabrics), LARGE)
+        words = Label((LARGE / 2, LARGE), "the back", below=6)
+        return Scene((*back.shapes, words), back.says)
 
     def _repr_svg_(self) -> str | None:
         """What a notebook shows."""

@@ -221,7 +221,7 @@ def bulk(
             "--output",
             "-o",
             metavar="MAP.svg",
-            help="Draw the layers of the block there.",
+            help="Draw the back and the layers of the block there.",
         ),
     ] = None,
     plan: Annotated[

@@ -63,7 +63,7 @@ def show_bulk(answer: BulkAnswer) -> None:
         )
         _thick(answer, measure)
         if answer.picture:
-            say("", f"The layers drawn: {answer.picture}")
+            say("", f"The back and its layers drawn: {answer.picture}")
     _notes(answer)
 
 

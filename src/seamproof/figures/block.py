@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from seamproof.draft.model import Block
-from seamproof.drawing.scene import Dimension, Scene, Shape, Stroke
+from seamproof.drawing.scene import Dimension, Scene, Shape, Spot, Stroke
 from seamproof.figures.cloth import Coloured, Paints, edge, filled, letters, spots
 from seamproof.length.notation import Measure, with_unit
 
@@ -22,7 +22,7 @@ def block_scene(
     """
     patches = coloured(block)
     shapes: list[Shape] = filled(patches, paints)
-    shapes += _seams(block)
+    shapes += [Stroke("seam", line) for line in seam_lines(block)]
     shapes.append(edge(spots(block.vertices[v] for v in block.outline), kind="outline"))
     if lettered:
         shapes += letters(patches, paints)
@@ -33,12 +33,12 @@ def block_scene(
     return Scene(tuple(shapes), f"{block.name}, the finished block")
 
 
-def _seams(block: Block) -> list[Shape]:
-    """Each edge between two patches once, straight runs joined up."""
+def seam_lines(block: Block) -> list[tuple[Spot, Spot]]:
+    """Each edge between two patches once."""
     seen: dict[tuple[int, int], int] = {}
     for patch in block.patches:
         for a, b in zip(patch.corners, (*patch.corners[1:], patch.corners[0]), strict=True):
             key = (min(a, b), max(a, b))
             seen[key] = seen.get(key, 0) + 1
     points = spots(block.vertices)
-    return [Stroke("seam", (points[a], points[b])) for (a, b), n in seen.items() if n == 2]
+    return [(points[a], points[b]) for (a, b), n in seen.items() if n == 2]

@@ -27,11 +27,13 @@ When = tuple[tuple[int, frozenset[int]], ...]
 @dataclass(frozen=True, slots=True)
 class Fold:
     """What lies right of the line from `at` along `along` (a unit vector; right as seen from the
-    front, y downwards) is turned over it, if `when` holds."""
+    front, y downwards) is turned over it, if `when` holds. `part` is what the seam gives: parts are
+    numbered in sewing order."""
 
     at: Spot
     along: Spot
     when: When
+    part: int = 0
 
     def beyond(self, p: Spot) -> float:
         """How far beyond the line a point lies; negative on the side that stays.
@@ -119,6 +121,54 @@ def may_lie(sheets: Sequence[Sheet], ways: Sequence[Sequence[int]]) -> Iterator[
                     after += _folded(told, fold, k) if made else [told]
             pieces = after
         yield from pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A convex piece of cloth as it lies, as the back shows it. `part` is the part whose seam it is
+    the allowance of, -1 for what is none. Later pieces in :func:`seen` lie nearer to whoever looks
+    at the back."""
+
+    piece: Convex
+    turned: bool
+    sheet: int
+    part: int
+
+
+def seen(sheets: Sequence[Sheet], plan: Sequence[int]) -> list[Seen]:
+    """All cloth as it lies when pressed by a plan, from the front to the back.
+
+    Where two allowances lie on one side, the one that is not turned over its seam lies behind the
+    one that is; allowances of later seams lie behind those of earlier ones.
+
+    >>> square = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))
+    >>> folds = (Fold((0.0, 1.5), (1.0, 0.0), ((0, frozenset({0})),), 3),)
+    >>> [(s.turned, s.part) for s in seen([Sheet("a", (square,), folds)], [0])]
+    [(False, -1), (True, 3)]
+    >>> [(s.turned, s.part) for s in seen([Sheet("a", (square,), folds)], [1])]
+    [(False, -1), (False, 3)]
+    """
+    found: list[tuple[tuple[int, bool], Seen]] = []
+    for number, sheet in enumerate(sheets):
+        # Each piece with whether it is turned, and the seams it is the turned and the flat
+        # allowance of.
+        pieces = [(cut, False, -1, -1) for cut in sheet.pieces]
+        for fold in sheet.folds:
+            after = []
+            for piece, turned, part, flat in pieces:
+                stays, goes = divided(piece, fold.beyond)
+                if stays:
+                    after.append((stays, turned, part, flat))
+                if goes and holds(fold.when, plan):
+                    over = tuple(fold.turned(p) for p in reversed(goes))
+                    after.append((over, not turned, fold.part, flat))
+                elif goes:
+                    after.append((goes, turned, part, max(flat, fold.part)))
+            pieces = after
+        for piece, turned, part, flat in pieces:
+            top = max(part, flat)
+            found.append(((top, flat >= part), Seen(piece, turned, number, top)))
+    return [one for _, one in sorted(found, key=lambda pair: pair[0])]
 
 
 def _along_folds(sheet: Sheet) -> list[Convex]:

@@ -211,7 +211,7 @@ def _folds(
         if not along_it:
             when += _released(seam, t, [outer for outer, _ in above[number + 1 :]])
         along = seam.along if side == LEFT else (-seam.along[0], -seam.along[1])
-        yield Fold(seam.a, along, tuple(sorted(when)))
+        yield Fold(seam.a, along, tuple(sorted(when)), seam.run.part)
 
 
 def _caught(patch: Convex, seam: _Seam, allowance: float) -> tuple[float, bool] | None:

@@ -1,0 +1,57 @@
+"""The back of a block with its allowances as they lie."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+import shapely
+
+from seamproof.drawing.scene import Cloth, Scene, Shape, Spot, Stroke
+from seamproof.figures.cloth import Paints, edge
+from seamproof.pressing.folding import Seen
+from seamproof.pressing.sheets import Cloth as Sheets
+
+GRID = 1e-9
+"""Inches; pieces of one sheet are joined on this grid."""
+
+
+def back_scene(
+    cloth: Sheets,
+    lying: Sequence[Seen],
+    stitched: Sequence[tuple[Spot, Spot]],
+    paints: Paints,
+    side: float,
+) -> Scene:
+    """The block from the back, left and right changed over, trimmed to its raw edge.
+
+    `lying` is its cloth from the front to the back, `stitched` are the seams, both in inches of the
+    finished block as seen from the front. The wrong side of cloth is pale; an allowance that is
+    turned shows its right side. The longer side of it all is drawn `side` inches long.
+    """
+    window = shapely.Polygon(cloth.raw)
+    left, top, right, bottom = window.bounds
+    scale = side / max(right - left, bottom - top)
+
+    def mirrored(spot: Spot) -> Spot:
+        return ((right - spot[0]) * scale, (spot[1] - top) * scale)
+
+    together: dict[tuple[int, int, bool], list[Seen]] = defaultdict(list)
+    for one in lying:
+        together[one.sheet, one.part, one.turned].append(one)
+    shapes: list[Shape] = []
+    for (sheet, part, turned), some in together.items():
+        whole = shapely.union_all(
+            [shapely.Polygon(one.piece) for one in some], grid_size=GRID
+        ).intersection(window)
+        paint = paints[cloth.sheets[sheet].fabric]
+        for polygon in shapely.get_parts(whole):
+            if polygon.area <= 0 or polygon.geom_type != "Polygon":
+                continue
+            ring = tuple(mirrored((x, y)) for x, y in polygon.exterior.coords[:-1])
+            shapes.append(Cloth(ring, paint, "right" if turned else "wrong"))
+            if part >= 0:
+                shapes.append(edge(ring))
+    shapes += [Stroke("stitching", (mirrored(a), mirrored(b))) for a, b in stitched]
+    shapes.append(edge([mirrored(spot) for spot in cloth.raw]))
+    return Scene(tuple(shapes), "the back, with its seam allowances as they lie")
