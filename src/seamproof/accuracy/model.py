@@ -229,8 +229,9 @@ class UnitSlack:
     """Whether the copies of one unit can be squared up.
 
     `unit` is the number of its part, `kind` its trade name, `uses` how many one block needs.
-    `oversize` is what its pieces are cut over what geometry asks for, `trimmable` the share that
-    can be trimmed then. `p95` and `p99` are the oversize that lets 95 or 99 of 100 units be
+    `oversize` is what its pieces are cut over what geometry asks for, taken up to the ruler;
+    `trimmable` is the share of units that can be trimmed then, `makers` that of makers who can trim
+    all they need. `p95` and `p99` are the oversize that lets 95 or 99 of 100 units be
     trimmed, `all95` and `all99` the one that lets 95 or 99 of 100 makers trim all they need;
     `marks95` and `marks99` are the latter two in marks of the ruler.
     """
@@ -238,8 +239,9 @@ class UnitSlack:
     unit: int
     kind: str
     uses: int
-    oversize: float
+    oversize: Fraction
     trimmable: float
+    makers: float
     p95: float
     p99: float
     all95: float
@@ -268,6 +270,7 @@ class Forecast:
     maker: Maker
     width: Spread
     height: Spread
+    out_of_square: Spread
     within: tuple[tuple[Fraction, float], ...]
     costs: tuple[Cost, ...]
 
@@ -278,9 +281,10 @@ class Rehearsal:
 
     `width`, `height` and `out_of_square` (the difference of the diagonals) are unfinished, raw edge
     to raw edge; `wanted` is (width, height) as planned. `angle` is the largest error of a corner in
-    degrees. `within` pairs a tolerance with the share of makers who keep it both ways. `costs`
-    counts the shares of the variance of the width, the costliest first. `shown` are (width, height)
-    of the first hundred makers, for the picture.
+    degrees. `within` pairs a tolerance with the share of makers who keep it both ways, `whole` is
+    the share of makers who cut off no point by more than `SHOWS`, None if there is none. `costs`
+    are shares of the variance of width and height together, the costliest first. `shown` are
+    (width, height) of the first hundred makers, for the picture.
     """
 
     maker: Maker
@@ -292,6 +296,7 @@ class Rehearsal:
     out_of_square: Spread
     angle: Spread
     within: tuple[tuple[Fraction, float], ...]
+    whole: float | None
     crossings: tuple[Crossing, ...]
     points: tuple[Tip, ...]
     costs: tuple[Cost, ...]

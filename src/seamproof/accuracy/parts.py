@@ -73,7 +73,8 @@ def joined(sewing: Sewing, left: Made, right: Made | None) -> Made:
     sides = [left] if right is None else [left, right]
     own = len(sewing.errors)
     errors = (*(error for made in sides for error in made.errors), *sewing.errors)
-    values, marked = [], []
+    values: list[Array] = []
+    marked: list[Array] = []
     before = COMMON
     for made in sides:
         for rows, into in ((made.table, values), (made.marked, marked)):

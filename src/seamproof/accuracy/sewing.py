@@ -46,6 +46,10 @@ PLAN, FOLD, SEAM, CUT = range(COMMON)
 cut larger or smaller on purpose (in inches, weight 1), the radius of a fold, a maker's own bias of
 the seam, the mean error of a cut width."""
 
+UPRIGHT = 0.9
+"""A seam that meets another at more than 64 degrees is what one matches by; where all are more
+slanted, it is the point they make."""
+
 Run = tuple[complex, complex]
 
 PER_RUN: tuple[Source, ...] = ("seam scatter", "drift", "edges not flush", "marking")
@@ -376,14 +380,23 @@ class _Seam:
     def crossed(
         self, number: int, point: complex, left: bool, stitched: list[tuple[Array, Array]]
     ) -> Array:
-        """The row of how far along a run the seam of one side meets it, before anything moves."""
+        """The row of how far along a run the seam of one side meets it, before anything moves; if
+        only slanted seams end there, of the point in which the outer two meet."""
         run = self.runs[number]
-        line = max(
-            self.arriving(number, point, left), key=lambda line: abs(dot(run.normal, line.along))
-        )
+        lines = self.arriving(number, point, left)
+        upright = max(lines, key=lambda line: abs(dot(run.normal, line.along)))
+        if len(lines) > 1 and abs(dot(run.normal, upright.along)) < UPRIGHT:
+            one, other = lines[0], lines[-1]
+            x, y = meet(
+                one, self.off(one, one.place(point)), other, self.off(other, other.place(point))
+            )
+            meeting: Array = run.along.real * x + run.along.imag * y
+            return meeting
         sign = -1 if left else 1
         across = sign * at(run, *stitched[number], run.place(point))
-        return along(run.along, run.normal, across, line, self.off(line, line.place(point)))
+        return along(
+            run.along, run.normal, across, upright, self.off(upright, upright.place(point))
+        )
 
     def marks(
         self,

@@ -35,6 +35,8 @@ from seamproof.accuracy.sewing import COMMON
 TRIMMED_EDGE = 0.5**0.5
 """Weight of the error of one trimmed edge, in that of the width between two."""
 
+EACH_SIDE: tuple[Source, ...] = ("trimming", "tilt")
+
 
 @dataclass(frozen=True, slots=True)
 class Overhang:
@@ -200,7 +202,7 @@ def _squared(
         for row, point in ((2 * i, edge.start), (2 * i + 1, edge.end)):
             table[row, old + 2 * number] = TRIMMED_EDGE
             table[row, old + 2 * number + 1] = 2 * side.place(point) / side.length - 1
-    errors = (*made.errors, "ruler", "ruler", *(["trimming", "tilt"] * len(sides)))
+    errors = (*made.errors, "ruler", "ruler", *(EACH_SIDE * len(sides)))
     marked = np.column_stack([made.marked, np.zeros((len(made.marks), 2 + 2 * len(sides)))])
     used = np.abs(table[:, COMMON:]).max(axis=0, initial=0.0) > NEAR**2
     used |= np.abs(marked[:, COMMON:]).max(axis=0, initial=0.0) > NEAR**2

@@ -21,6 +21,7 @@ from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
+from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
 from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
@@ -266,6 +267,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         CompareAnswer,
         PressAnswer,
         BulkAnswer,
+        RehearseAnswer,
         ProofAnswer,
         SheetAnswer,
         DemoAnswer,

@@ -212,6 +212,45 @@ def press(
     return _end(answer, as_json)
 
 
+@app.command(epilog="Example: seamproof rehearse first-star.yaml --maker new -o first-star.svg")
+def rehearse(
+    file: BlockFile,
+    maker: Annotated[
+        str,
+        typer.Option(metavar="NAME", help="Whose hands: careful, everyday, new, or one measured."),
+    ] = "everyday",
+    makers: Annotated[
+        int, typer.Option(min=100, max=limits.MAKERS, metavar="N", help="How many makers sew it.")
+    ] = 10_000,
+    seed: Annotated[
+        int, typer.Option(min=0, metavar="N", help="The same number gives the same makers.")
+    ] = 1,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output", "-o", metavar="PICTURE.svg", help="Draw a hundred makers over a ruler."
+        ),
+    ] = None,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Let many makers sew the block: will it come out square, and what should be changed?"""
+    from seamproof.answers.asking_rehearsal import rehearse as asked
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asked(
+            file,
+            maker=maker,
+            makers=makers,
+            seed=seed,
+            picture=output,
+            memory=_memory(fresh),
+            progress=told,
+        )
+    return _end(answer, as_json)
+
+
 @app.command(epilog="Example: seamproof bulk first-star.yaml -o first-star-bulk.svg")
 def bulk(
     file: BlockFile,

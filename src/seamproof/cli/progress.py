@@ -19,6 +19,7 @@ _WORDS: dict[StageName, str] = {
     "proof": "checking that it comes out",
     "sheet": "setting its sheet",
     "pressing": "choosing which way each seam lies",
+    "rehearsal": "letting many makers sew it",
 }
 
 

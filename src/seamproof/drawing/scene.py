@@ -26,9 +26,12 @@ LineKind = Literal[
     "cross-cut",
     "selvage",
     "leftover",
+    "stitch",
+    "broken stitch",
 ]
 """What a line is made of. Dashed is always stitching, solid an edge of cloth or a rule, madder a
-cut. A cross-cut parts pieces that lie on one strip: ink, since many lie close together."""
+cut. A cross-cut parts pieces that lie on one strip: ink, since many lie close together. A single
+stitch stands for one maker, and is broken and madder if her block is off."""
 
 Anchor = Literal["start", "middle", "end"]
 """Which part of a text stands at its place."""

@@ -14,7 +14,7 @@ from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.project.model import Project, Source
 
-StageName = Literal["draft", "piecing", "cutting", "proof", "sheet", "pressing"]
+StageName = Literal["draft", "piecing", "cutting", "proof", "sheet", "pressing", "rehearsal"]
 """The stages, in their order. The sheet is made of what the others gave."""
 
 STAGES: tuple[StageName, ...] = ("draft", "piecing", "cutting", "proof", "sheet")

@@ -78,3 +78,6 @@ PIECES_OF_CLOTH = 40
 
 WIDEST_SEAM = Fraction(2)
 """Seam allowance and oversize, in inches, at most."""
+
+MAKERS = 100_000
+"""Makers of one rehearsal: more would show nothing that these do not."""

@@ -1,0 +1,117 @@
+"""What to change, and what it brings, in words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from seamproof.accuracy.forecasting import Linear, linear, within
+from seamproof.accuracy.model import Advice, Maker
+from seamproof.accuracy.workshop import Setup, Squaring
+from seamproof.piecing.model import Finish, Join, PiecingPlan
+from seamproof.pressing.model import Way
+
+NEAR_ENOUGH = 1 / 8
+"""How near the block has to come both ways when advice is weighed."""
+
+LEFT_OVER = 0.005
+"""How far a seam still is off, from maker to maker, after a strip test and a moved needle
+(assumption)."""
+
+WORTH_SAYING = 0.01
+"""Advice that helps fewer than one maker in a hundred is left out."""
+
+
+def advise(setup: Setup, maker: Maker, now: Linear) -> tuple[Advice, ...]:
+    """What such makers can change, what helps most first. `now` are the weights of the block as it
+    is planned."""
+    before = within(now, maker, NEAR_ENOUGH)
+    found = [
+        Advice(change, was, then, _say(what, then, was))
+        for change, what, was, then in _changes(setup, maker, now, before)
+        if then - was > WORTH_SAYING
+    ]
+    return tuple(sorted(found, key=lambda advice: advice.before - advice.within))
+
+
+def _changes(
+    setup: Setup, maker: Maker, now: Linear, before: float
+) -> Iterator[tuple[str, str, float, float]]:
+    if setup.squarings:
+        loose = linear(replace(setup, squarings=_as_cut(setup)).workshop(trim=False))
+        yield (
+            "trim",
+            "trim the units before they meet anything",
+            within(loose, maker, NEAR_ENOUGH),
+            before,
+        )
+    tested = calibrated(maker)
+    yield (
+        "strip test",
+        "sew a strip test first, and move the needle until it comes out",
+        before,
+        within(now, tested, NEAR_ENOUGH),
+    )
+    steady = replace(maker, scatter=maker.scatter / 2)
+    yield (
+        "guide",
+        "sew along a guide, so that one seam is twice as like the next",
+        before,
+        within(now, steady, NEAR_ENOUGH),
+    )
+    if setup.squarings:
+        careful = replace(maker, ruler=maker.ruler / 2, trim=maker.trim / 2)
+        yield (
+            "ruler",
+            "lay the ruler twice as well when you trim",
+            before,
+            within(now, careful, NEAR_ENOUGH),
+        )
+    cut = replace(maker, cut=maker.cut / 2, cut_bias=maker.cut_bias / 2)
+    yield "cutting", "cut twice as well", before, within(now, cut, NEAR_ENOUGH)
+    if any(way != "open" for way in setup.presses.values()) or not setup.presses:
+        opened = linear(replace(setup, presses=all_open(setup.plan)).workshop())
+        yield "open", "press the seams open", before, within(opened, maker, NEAR_ENOUGH)
+
+
+def all_open(plan: PiecingPlan) -> dict[tuple[int, int], Way]:
+    """Every run of a plan pressed open."""
+    ways: dict[tuple[int, int], Way] = {}
+    for number, part in enumerate(plan.parts):
+        made = part.made
+        runs = (
+            made.sewn if isinstance(made, Join) else made.seam if isinstance(made, Finish) else ()
+        )
+        ways.update({(number, run): "open" for run in range(len(runs))})
+    return ways
+
+
+def calibrated(maker: Maker) -> Maker:
+    """The same maker after a strip test: her seams, pressed to one side, take up what was planned.
+
+    >>> from seamproof.accuracy.model import MAKERS
+    >>> round(calibrated(MAKERS["new"]).seam, 4)
+    -0.0157
+    """
+    return replace(maker, seam=-math.pi * maker.fold / 2, between=min(maker.between, LEFT_OVER))
+
+
+def _as_cut(setup: Setup) -> dict[int, Squaring]:
+    """The units as they come out if they are cut without oversize."""
+    return {
+        number: replace(
+            one,
+            planned=tuple(max(out - float(one.oversize) / 2, 0.0) for out in one.planned),
+            oversize=Fraction(0),
+        )
+        for number, one in setup.squarings.items()
+    }
+
+
+def _say(what: str, then: float, was: float) -> str:
+    return (
+        f"{what}: {round(100 * then)} instead of {round(100 * was)} of 100 makers come within "
+        "1/8 in of the size both ways"
+    )

@@ -1,0 +1,42 @@
+"""What the rehearsal has to say."""
+
+from __future__ import annotations
+
+from seamproof.accuracy.model import Maker, Rehearsal
+from seamproof.findings import Finding, Kind, Where
+from seamproof.length.notation import Measure, with_unit
+
+ASSUMED_MAKER = Kind(501, "note", "Maker profile is an assumption")
+HARD_TO_TRIM = Kind(502, "warning", "Unit that many makers cannot square up")
+NOT_REHEARSED = Kind(503, "warning", "Block that cannot be rehearsed")
+
+ENOUGH = 0.95
+"""A unit that fewer makers than this can square up is told of."""
+
+
+def found(rehearsal: Rehearsal, measure: Measure, where: Where) -> tuple[Finding, ...]:
+    """What there is to say about a rehearsal."""
+    findings = []
+    if rehearsal.maker.assumed:
+        findings.append(assumed(rehearsal.maker, where))
+    findings += [
+        HARD_TO_TRIM.found(
+            f"{round(100 * unit.makers)} of 100 makers like this can square up every one of its "
+            f"units of the kind {unit.kind}",
+            mend=f"cut its pieces {with_unit(unit.marks95, measure)} over instead of "
+            f"{with_unit(unit.oversize, measure)}; then 95 of 100 can",
+            where=where,
+        )
+        for unit in rehearsal.units
+        if unit.makers < ENOUGH
+    ]
+    return tuple(findings)
+
+
+def assumed(maker: Maker, where: Where) -> Finding:
+    """That a profile was not measured on anybody."""
+    return ASSUMED_MAKER.found(
+        f"the profile “{maker.name}” is an assumption, chosen in threads, not measured on a maker",
+        mend="sew a strip test and let seamproof measure make a profile of your own",
+        where=where,
+    )

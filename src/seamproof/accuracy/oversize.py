@@ -1,0 +1,51 @@
+"""How much larger to cut what is squared up, so that nearly every maker can.
+
+Slack grows in a straight line with the oversize, so one drawing of lots is enough: the oversize a
+unit would have needed is known for every copy of every maker.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import numpy as np
+
+from seamproof.accuracy.lines import Array
+from seamproof.accuracy.model import UnitSlack
+from seamproof.accuracy.trimming import Overhang
+from seamproof.accuracy.workshop import Squaring
+from seamproof.length.rounding import up
+
+
+def unit_slack(
+    squaring: Squaring, overhang: Overhang, slack: Array, uses: int, step: Fraction
+) -> UnitSlack:
+    """What the slacks of one unit, shape (copies, makers), say about it. `step` is that of the
+    ruler."""
+    needed = float(squaring.oversize) - slack / overhang.per_oversize
+    makers = needed.max(axis=0)
+    p95, p99 = (float(q) for q in np.quantile(needed, (0.95, 0.99)))
+    all95, all99 = (float(q) for q in np.quantile(makers, (0.95, 0.99)))
+    return UnitSlack(
+        unit=squaring.unit,
+        kind=squaring.kind,
+        uses=uses,
+        oversize=squaring.oversize,
+        trimmable=float(np.mean(slack >= 0)),
+        makers=float(np.mean(slack.min(axis=0) >= 0)),
+        p95=p95,
+        p99=p99,
+        all95=all95,
+        all99=all99,
+        marks95=mark(all95, step),
+        marks99=mark(all99, step),
+    )
+
+
+def mark(oversize: float, step: Fraction) -> Fraction:
+    """The first mark of the ruler that is enough; never less than nothing.
+
+    >>> mark(0.114, Fraction(1, 8)), mark(-0.01, Fraction(1, 8)), mark(0.126, Fraction(1, 16))
+    (Fraction(1, 8), Fraction(0, 1), Fraction(3, 16))
+    """
+    return max(up(oversize, step), Fraction(0))

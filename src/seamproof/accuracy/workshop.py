@@ -1,0 +1,276 @@
+"""A plan as it is worked through: every part once, with the weights of all that goes wrong in it.
+
+Named units are worked out in a frame of their own, because what is trimmed and which edges were cut
+from cloth depends on where a patch lies in its unit. Above them every part is its seam's table of
+weights, over those of the parts it joins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from seamproof.accuracy.edges import Edges, edges
+from seamproof.accuracy.lines import Line, Putting, dot, putting, spot
+from seamproof.accuracy.parts import Made, cut_patch, joined, moved, stretched
+from seamproof.accuracy.sewing import Mark, Matching, Run, Sewing, sew
+from seamproof.accuracy.trimming import Overhang, trimmed
+from seamproof.cutting.model import CuttingList, Recipe
+from seamproof.errors import SeamproofError
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Whole
+from seamproof.pressing.model import PressPlan, Way
+
+HALVED = frozenset(
+    {
+        "half-square triangle",
+        "hourglass",
+        "flying geese",
+        "split quarter square",
+        "half-rectangle triangle",
+        "corner-square triangle",
+        "square-in-a-square",
+        "economy patch",
+        "snowball",
+    }
+)
+"""Units made of larger pieces that are cut apart beside a seam: the edges inside them are not cut
+by ruler, and have no error of that kind."""
+
+USUAL: Way = "left"
+"""How a seam lies if no press plan says: to one side. It decides which side is a hundredth of an
+inch smaller, and nothing else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Squaring:
+    """How one unit is squared up: `planned` is how far it sticks out on purpose on each side of its
+    outline, `oversize` what was added to what geometry asks for, taken up to the ruler."""
+
+    unit: int
+    kind: str
+    planned: tuple[float, ...]
+    oversize: Fraction = Fraction(0)
+
+
+class Workshop:
+    """What one way of making a block brings, part by part.
+
+    `presses` give the way of run r of part p under ``(p, r)``. Units in `squarings` are trimmed
+    before they meet anything, or, with `trim` False, sewn as large as they came out.
+
+    Raises SeamproofError for a plan with cores, which is no whole block.
+    """
+
+    def __init__(
+        self,
+        plan: PiecingPlan,
+        *,
+        squarings: Mapping[int, Squaring] | None = None,
+        presses: Mapping[tuple[int, int], Way] | None = None,
+        allowance: float = 0.25,
+        matching: Matching = "nest",
+        trim: bool = True,
+    ) -> None:
+        if plan.cores:
+            raise SeamproofError("a plan with cores cannot be rehearsed")
+        self.plan, self.allowance, self.matching, self.trim = plan, allowance, matching, trim
+        self.squarings = dict(squarings or {})
+        self.presses = dict(presses or {})
+        halved = {unit.part for unit in plan.units if unit.kind in HALVED}
+        self.units = halved | set(self.squarings)
+        self._made: dict[int, Made] = {}
+        self._sewings: dict[int, Sewing] = {}
+        self._overhangs: dict[int, Overhang] = {}
+        self._edges: Edges | None = None
+
+    # Parts -----------------------------------------------------------------------------------
+
+    def small(self, part: int) -> bool:
+        """Whether a part is worked out at once: a patch, or a named unit."""
+        return part in self.units or isinstance(self.plan.parts[part].made, Leaf | Whole)
+
+    def made(self, part: int) -> Made:
+        """The weights of a part over all the errors that go into it."""
+        if part not in self._made:
+            if part in self.units:
+                self._made[part] = self._unit(part)
+            elif isinstance(self.plan.parts[part].made, Leaf | Whole):
+                corners = [spot(p) for p in self.plan.parts[part].outline]
+                self._made[part] = cut_patch(corners, [0.0] * len(corners))
+            else:
+                sides = [moved(self.made(child), put) for child, put in self.children(part)]
+                other = sides[1] if len(sides) > 1 else None
+                self._made[part] = joined(self.sewing(part), sides[0], other)
+        return self._made[part]
+
+    def lines(self, part: int) -> tuple[Line, ...]:
+        """The lines of a part, in its frame."""
+        return self.made(part).lines if self.small(part) else self.sewing(part).lines
+
+    def children(self, part: int) -> list[tuple[int, Putting]]:
+        """The parts that a part is sewn of, the one on the left of the seam first."""
+        made = self.plan.parts[part].made
+        if isinstance(made, Join):
+            return [(p.part, putting(p)) for p in (made.left, made.right)]
+        if isinstance(made, Finish):
+            return [(made.of.part, putting(made.of))]
+        return []
+
+    def sewing(self, part: int) -> Sewing:
+        """The weights of the last seam of a part."""
+        if part not in self._sewings:
+            sides = [
+                tuple(line.moved(put) for line in self.lines(child))
+                for child, put in self.children(part)
+            ]
+            self._sewings[part] = self._sewn(part, sides, Putting(1 + 0j, 0j))
+        return self._sewings[part]
+
+    def overhang(self, unit: int) -> Overhang:
+        """What there is to cut off a unit that is squared up."""
+        self.made(unit)
+        return self._overhangs[unit]
+
+    def edges(self) -> Edges:
+        """The block's own edges."""
+        if self._edges is None:
+            outline = [spot(p) for p in self.plan.parts[self.plan.whole].outline]
+            self._edges = edges(self.lines(self.plan.whole), outline, self.allowance)
+        return self._edges
+
+    def marks(self, part: int, put: Putting) -> Iterator[Mark]:
+        """The marks of a part and of all that it is made of, where it is put: those of its left
+        side, of its right side, of its seam."""
+        if self.small(part):
+            yield from moved(self.made(part), put).marks
+            return
+        for child, inner in self.children(part):
+            yield from self.marks(child, put.after(inner))
+        for mark in self.sewing(part).marks:
+            yield Mark(mark.kind, put(mark.at))
+
+    # Units -----------------------------------------------------------------------------------
+
+    def _sewn(self, part: int, sides: list[tuple[Line, ...]], put: Putting) -> Sewing:
+        made = self.plan.parts[part].made
+        assert isinstance(made, Join | Finish)
+        runs = made.sewn if isinstance(made, Join) else made.seam
+        placed: list[Run] = [(put(spot(a)), put(spot(b))) for a, b in runs]
+        ways = [self.presses.get((part, number), USUAL) for number in range(len(placed))]
+        return sew(
+            sides[0],
+            sides[1] if len(sides) > 1 else (),
+            placed,
+            ways,
+            allowance=self.allowance,
+            matching=self.matching,
+            marked=part in self.units and self.single(part),
+        )
+
+    def single(self, unit: int) -> bool:
+        """Whether a unit has one seam only."""
+        return all(
+            isinstance(self.plan.parts[child].made, Leaf) for child, _ in self.children(unit)
+        )
+
+    def _unit(self, unit: int) -> Made:
+        outline = [spot(p) for p in self.plan.parts[unit].outline]
+        squaring = self.squarings.get(unit)
+        planned = squaring.planned if squaring else (0.0,) * len(outline)
+        sides = [
+            (Line(a, b, True), out)
+            for a, b, out in zip(outline, [*outline[1:], outline[0]], planned, strict=True)
+        ]
+        whole = self._inside(unit, Putting(1 + 0j, 0j), sides)
+        if self.single(unit):
+            seam = next((line for line in whole.lines if not line.raw), None)
+            if seam is not None and _on_the_bias(seam):
+                whole = stretched(whole, seam, self.allowance)
+        if squaring is None:
+            return whole
+        square, self._overhangs[unit] = trimmed(whole, outline, self.allowance)
+        return square if self.trim else whole
+
+    def _inside(self, part: int, put: Putting, sides: list[tuple[Line, float]]) -> Made:
+        """A part inside a unit, in the unit's frame."""
+        made = self.plan.parts[part].made
+        if isinstance(made, Leaf):
+            corners = [put(spot(p)) for p in made.corners]
+            planned, outer = [], []
+            for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
+                out = next((out for side, out in sides if side.has(a) and side.has(b)), None)
+                planned.append(out or 0.0)
+                outer.append(out is not None)
+            return cut_patch(corners, planned, halved=outer if len(corners) == 3 else ())
+        inner = [
+            self._inside(child, put.after(place), sides) for child, place in self.children(part)
+        ]
+        sewing = self._sewn(part, [made.lines for made in inner], put)
+        return joined(sewing, inner[0], inner[1] if len(inner) > 1 else None)
+
+
+def _on_the_bias(seam: Line) -> bool:
+    """Whether a seam runs neither along nor across the threads of its patches."""
+    return min(abs(seam.along.real), abs(seam.along.imag)) > 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """How a block is to be made: everything a :class:`Workshop` asks for."""
+
+    plan: PiecingPlan
+    squarings: Mapping[int, Squaring] = field(default_factory=dict)
+    presses: Mapping[tuple[int, int], Way] = field(default_factory=dict)
+    allowance: float = 0.25
+
+    def workshop(self, *, matching: Matching = "nest", trim: bool = True) -> Workshop:
+        """A workshop for it."""
+        return Workshop(
+            self.plan,
+            squarings=self.squarings,
+            presses=self.presses,
+            allowance=self.allowance,
+            matching=matching,
+            trim=trim,
+        )
+
+
+def presses_of(press: PressPlan | None) -> dict[tuple[int, int], Way]:
+    """The way of each run, by part and run."""
+    return {} if press is None else {(p.part, p.run): p.way for p in press.presses}
+
+
+def squarings_of(
+    plan: PiecingPlan, cutting: CuttingList, oversize: Mapping[str, Fraction]
+) -> dict[int, Squaring]:
+    """The units that a cutting list trims, by the number of their part. `oversize` is what the
+    project's settings add, by kind of unit."""
+    found = {}
+    for recipe in cutting.recipes:
+        planned = _planned(plan, recipe)
+        if planned is None:
+            continue
+        extra = oversize.get(recipe.kind, Fraction(0))
+        found[recipe.unit] = Squaring(recipe.unit, recipe.kind, planned, extra)
+        twin = recipe.twin.unit if recipe.twin is not None else None
+        if twin is not None:
+            least = (min(planned),) * len(plan.parts[twin].outline)
+            found.setdefault(twin, Squaring(twin, recipe.kind, least, extra))
+    return found
+
+
+def _planned(plan: PiecingPlan, recipe: Recipe) -> tuple[float, ...] | None:
+    """How far a unit sticks out before it is trimmed, on each side of its outline; None if it is
+    not trimmed. Corner 0 of what a step gives is corner 0 of the part's outline."""
+    steps = [step for step in recipe.steps if step.verb == "trim"]
+    if recipe.trim is None or not steps:
+        return None
+    before = [spot(p) for p in steps[-1].takes[0].corners]
+    after = [spot(p) for p in steps[-1].gives[0].corners]
+    sides = [Line(a, b, True) for a, b in zip(after, [*after[1:], after[0]], strict=True)]
+    out = [max(dot(side.normal, corner - side.start) for corner in before) for side in sides]
+    outline = [spot(p) for p in plan.parts[recipe.unit].outline]
+    if len(outline) != len(out):
+        return (min(out),) * len(outline)
+    return tuple(out)
