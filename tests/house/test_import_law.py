@@ -85,6 +85,7 @@ PURE = [
     "cutting",
     "pressing",
     "accuracy",
+    "setting",
     "cloth",
     "proof",
     "figures",

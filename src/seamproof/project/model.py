@@ -16,6 +16,7 @@ from seamproof.findings import Where
 from seamproof.length.notation import Measure
 from seamproof.pressing.model import PressSettings
 from seamproof.project.palette import fabrics_from_palette
+from seamproof.setting.model import Setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +95,7 @@ class Project:
     blocks: tuple[Path, ...] = ()
     given: bool = False
     supplies: tuple[tuple[str, Supply], ...] = ()
+    setting: Setting | None = None
 
     def supply(self, letter: str) -> Supply:
         """What a fabric can be cut from; by the yard if nothing is said."""

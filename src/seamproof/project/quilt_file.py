@@ -19,12 +19,13 @@ from seamproof.project.fields import Fields
 from seamproof.project.model import Preferences, Project, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
 from seamproof.project.press_fields import PRESS_KEYS, press_settings
+from seamproof.project.setting_file import setting_of
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
 
 QUILT_FILE = "quilt.yaml"
 BLOCK_ENDINGS = (".yaml", ".yml")
 
-KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks")
+KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks", "setting")
 FABRIC_KEYS = (
     *("letter", "name", "role", "colour", "value", "usable width", "directional"),
     *SUPPLY_KEYS,
@@ -75,7 +76,13 @@ def quilt_project(document: Document, folder: Path) -> Project:
         files = _in_order(fields, values["blocks"], files)
     if len(files) > limits.BLOCKS:
         raise fields.too_much(document.root, f"the quilt has more than {limits.BLOCKS} blocks")
-    return Project(folder, name, fabrics, preferences, files, given=True, supplies=supplies)
+    setting = setting_of(fields, values["setting"]) if "setting" in values else None
+    return Project(
+        *(folder, name, fabrics, preferences, files),
+        given=True,
+        supplies=supplies,
+        setting=setting,
+    )
 
 
 def block_files(folder: Path) -> tuple[Path, ...]:

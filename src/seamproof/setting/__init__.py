@@ -1,0 +1,1 @@
+"""How blocks become a top, and what finishes it: setting, borders, backing, batting, binding."""
