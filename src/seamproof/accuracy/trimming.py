@@ -22,6 +22,7 @@ from seamproof.accuracy.lines import (
     Array,
     Line,
     at,
+    crosses,
     dot,
     meet,
     next_to,
@@ -179,7 +180,10 @@ def _anchor(lines: Sequence[Line]) -> complex | None:
                 counted.append((point, sum(other.ends_at(point) for other in lines)))
     most = max(count for _, count in counted)
     best = [point for point, count in counted if count == most]
-    return best[0] if len(best) == 1 and most > 1 else None
+    if len(best) != 1:
+        return None
+    there = [line for line in lines if line.ends_at(best[0])]
+    return best[0] if crosses(there[0], there[-1]) else None
 
 
 def _squared(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from seamproof.accuracy.model import Rehearsal, Source, Spread
+from seamproof.accuracy.model import Rehearsal, Source, Spread, Tip
 from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.length.exact import CM
@@ -86,9 +86,12 @@ def _places(told: Rehearsal, measure: Measure) -> None:
             ],
             right=(f"95 of 100 match within, {measure}", "of 100 miss by over 1/16 in"),
         )
-        _more(len(worst), "crossings")
+        _more(len(worst), "crossing")
     if told.points:
-        points = sorted(told.points, key=lambda p: (-round(p.cut_off, 3), p.y, p.x))
+        worst_at: dict[tuple[float, float], Tip] = {}
+        for point in sorted(told.points, key=lambda p: (-round(p.cut_off, 3), p.y, p.x)):
+            worst_at.setdefault((point.x, point.y), point)
+        points = list(worst_at.values())
         say("")
         show_table(
             ("Point at", "of 100 cut it off", "of 100 leave it floating"),
@@ -98,12 +101,13 @@ def _places(told: Rehearsal, measure: Measure) -> None:
             ],
             right=("of 100 cut it off", "of 100 leave it floating"),
         )
-        _more(len(points), "points")
+        _more(len(points), "place")
 
 
 def _more(count: int, what: str) -> None:
-    if count > MOST_PLACES:
-        say(f"and {count - MOST_PLACES} {what} more that come out better or alike")
+    more = count - MOST_PLACES
+    if more > 0:
+        say(f"and {more} more {what}{'s' if more > 1 else ''}, no worse")
 
 
 def _costs(told: Rehearsal) -> None:

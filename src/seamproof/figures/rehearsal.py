@@ -10,10 +10,10 @@ from seamproof.accuracy.model import Rehearsal
 from seamproof.drawing.scene import Label, Scene, Shape, Stroke
 from seamproof.length.notation import inches
 
-SIXTEENTH = 0.32
-"""Inches on paper for a sixteenth of an inch on the ruler: five times as large."""
+SIXTEENTH = 0.36
+"""Inches on paper for a sixteenth of an inch on the ruler: nearly six times as large."""
 
-STITCH, ROW = 0.2, 0.062
+STITCH, ROW = 0.23, 0.062
 """Length of one stitch, and from row to row of the stack."""
 
 TICKS = {1: 0.08, 2: 0.14, 4: 0.22}
@@ -54,24 +54,27 @@ def rehearsal_scene(rehearsal: Rehearsal, name: str) -> Scene:
         x = count * SIXTEENTH
         shapes.append(Stroke("raw edge", ((x, 0.0), (x, TICKS[size]))))
         if count % 4 == 0 or abs(count) == TOLERANCE:
-            shapes.append(Label((x, TICKS[4]), _read(count), below=12.0))
+            shapes.append(Label((x, TICKS[4]), _read(count), below=8.0))
     wide, high = (inches(Fraction(size).limit_denominator(64)) for size in rehearsal.wanted)
-    shapes += [
-        Label((0.0, TICKS[4]), f"{wide} × {high} in, raw edge to raw edge", below=30.0),
-        Label((left, TICKS[4]), "too small", anchor="start", below=30.0),
-        Label((right, TICKS[4]), "too large", anchor="end", below=30.0),
-    ]
     makers = len(rehearsal.shown)
     inside = sum(abs(value) <= TOLERANCE for value in off)
-    shapes.append(
+    assumed = " (an assumption)" if rehearsal.maker.assumed else ""
+    shapes += [
+        Label((left, TICKS[4]), "too small", anchor="start", below=26.0),
+        Label((right, TICKS[4]), "too large", anchor="end", below=26.0),
         Label(
             (left, top),
-            f"{makers} makers, profile {rehearsal.maker.name}"
-            + (" (an assumption)" if rehearsal.maker.assumed else ""),
+            f"{wide} × {high} in, raw edge to raw edge, by {makers} makers",
             anchor="start",
-            below=-16.0,
-        )
-    )
+            below=-38.0,
+        ),
+        Label(
+            (left, top),
+            f"profile {rehearsal.maker.name}{assumed}; {inside} are within 1/8 in",
+            anchor="start",
+            below=-25.0,
+        ),
+    ]
     return Scene(
         tuple(shapes),
         f"{name}: the blocks of {makers} makers over a ruler; {inside} are within 1/8 in both ways",
