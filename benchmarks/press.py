@@ -1,8 +1,8 @@
 """Which way each seam lies: how long the choice takes, and whether it is proved.
 
 1. The press plan of blocks of 4 to 64 half-square triangles turned at random, with random fabrics
-   of 26, so that hardly two seams are pressed alike. The tables of layers come from the tests' own
-   folding (its time is shown and nothing promised). Beside it the wish that costs most, least thick
+   of 26, so that hardly two seams are pressed alike. The time of the tables of layers is shown
+   and nothing promised. Beside it the wish that costs most, least thick
    area below the fewest layers, as a 0/1 problem with one variable for every row of a table, solved
    by HiGHS in the same run. Promised: with the wishes in their usual order, 64 units are proved
    within 2 seconds; the same area as HiGHS finds.
@@ -20,16 +20,17 @@ from typing import Literal
 import numpy as np
 
 from benchmarks.measuring import Row, seconds, table
+from seamproof.cutting.listing import cutting_list
 from seamproof.piecing.planning import plan
 from seamproof.pressing.choosing import Aim, Worst, area_above, chosen
 from seamproof.pressing.model import WISHES, PressSettings
 from seamproof.pressing.plans import THICK, Desk, seams_of
+from seamproof.pressing.sheets import cloth_of
 from seamproof.pressing.tables import Table
+from seamproof.pressing.tabling import tables_of
 from seamproof.solving.zero_one import Problem
 from seamproof.solving.zero_one import Row as Condition
 from tests.drawings import cells_drawing, understood
-from tests.pressing.by_conditions import tables_of
-from tests.pressing.by_plan import tree_of
 
 ACROSS = (2, 4, 6, 8)
 """Units across; as many down."""
@@ -51,9 +52,12 @@ def run(quick: bool = False) -> list[Row]:
 def measured(across: int, broken: list[str]) -> list[Row]:
     dice = random.Random(across)
     cells = [" ".join(_cell(dice) for _ in range(across)) for _ in range(across)]
-    piecing, _ = plan(understood(cells_drawing("random", (3 * across, 3 * across), cells)))
+    block = understood(cells_drawing("random", (3 * across, 3 * across), cells))
+    piecing, _ = plan(block)
+    cutting, _ = cutting_list(block, piecing)
     begin = time.perf_counter()
-    tables = tables_of(tree_of(piecing))
+    settings = PressSettings()
+    tables = tables_of(cloth_of(piecing, cutting, settings), float(settings.seam))
     folding = time.perf_counter() - begin
     values = tuple((letter, dice.choice(SHADES)) for letter in ascii_lowercase)
     rows = []
