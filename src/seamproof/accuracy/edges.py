@@ -12,6 +12,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
+from seamproof.accuracy.folding import clearance
 from seamproof.accuracy.lines import (
     NEAR,
     Array,
@@ -25,7 +26,7 @@ from seamproof.accuracy.lines import (
     reach,
     same,
 )
-from seamproof.accuracy.sewing import Mark, clearance
+from seamproof.accuracy.sewing import Mark
 
 WIDTH, HEIGHT, DIAGONALS = range(3)
 """The first rows of `Edges.weights`; the angles of the corners follow, in radians."""
