@@ -22,7 +22,6 @@ from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.rehearsing import RehearseAnswer
-from seamproof.answers.setting import TopAnswer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
 from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
@@ -271,7 +270,6 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         RehearseAnswer,
         ProofAnswer,
         SheetAnswer,
-        TopAnswer,
         DemoAnswer,
         SchemaAnswer,
         DoctorAnswer,

@@ -18,13 +18,11 @@ from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.rehearsing import RehearseAnswer
-from seamproof.answers.setting import TopAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
 from seamproof.cli.pressing import show_bulk, show_press
 from seamproof.cli.rehearsing import show_rehearsal
-from seamproof.cli.setting import show_top
 from seamproof.cli.side_by_side import show_ways
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.exact import CM
@@ -93,7 +91,6 @@ def _piece(answer: PieceAnswer) -> None:
 show.register(PressAnswer, show_press)
 show.register(RehearseAnswer, show_rehearsal)
 show.register(BulkAnswer, show_bulk)
-show.register(TopAnswer, show_top)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

@@ -31,7 +31,7 @@ def panels(
 
     >>> made = panels(Fraction(65), Fraction(78), Fraction(42), Fraction(1, 2), Fraction(9, 2))
     >>> made.count, int(made.yardage), str(made.buy)
-    (2, 130, '261/2')
+    (2, 130, '29/8')
     """
     count = max(1, math.ceil((over - 2 * seam) / (usable - 2 * seam)))
     yardage = count * along
@@ -40,7 +40,7 @@ def panels(
         length=along,
         width=count * usable - (count - 1) * 2 * seam,
         yardage=yardage,
-        buy=math.ceil(yardage / step) * step,
+        buy=math.ceil(yardage / step) * step / YARD,
     )
 
 

@@ -275,7 +275,7 @@ class BorderMade:
 @dataclass(frozen=True, slots=True)
 class Panels:
     """One way to make the backing: `count` lengths of cloth of `length` each, sewn side by side.
-    `yardage` is all of it, `buy` the same rounded up to the step in which shops cut."""
+    `yardage` is all of it in inches, `buy` in yards, rounded up to the shop's step."""
 
     count: int
     length: Fraction
