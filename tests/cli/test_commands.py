@@ -55,6 +55,7 @@ ROWS = (
     Row("cut", ("star.yaml", "--copies", "3")),
     Row("press", ("star.yaml", "--compare")),
     Row("bulk", ("star.yaml", "-o", "star.svg")),
+    Row("rehearse", ("star.yaml", "--makers", "200")),
     Row("proof", ("star.yaml",)),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),

@@ -110,4 +110,5 @@ def _as_cut(setup: Setup) -> dict[int, Squaring]:
 
 
 def _say(what: str, then: float, was: float) -> str:
-    return f"{what}: {round(100 * then)} instead of {round(100 * was)} of 100 makers come within 1/8 in"
+    shares = f"{round(100 * then)} instead of {round(100 * was)}"
+    return f"{what}: {shares} of 100 makers come within 1/8 in"

@@ -37,6 +37,6 @@ def assumed(maker: Maker, where: Where) -> Finding:
     """That a profile was not measured on anybody."""
     return ASSUMED_MAKER.found(
         f"the profile “{maker.name}” is an assumption, chosen in threads, not measured on a maker",
-        mend="sew a strip test and let seamproof measure make a profile of your own",
+        mend="read the shares as comparisons; a strip test shows how your own seam differs",
         where=where,
     )

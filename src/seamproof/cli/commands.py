@@ -212,6 +212,33 @@ def press(
     return _end(answer, as_json)
 
 
+@app.command(epilog="Example: seamproof bulk first-star.yaml -o first-star-bulk.svg")
+def bulk(
+    file: BlockFile,
+    output: Annotated[
+        Path | None,
+        typer.Option(
+            "--output",
+            "-o",
+            metavar="MAP.svg",
+            help="Draw the back and the layers of the block there.",
+        ),
+    ] = None,
+    plan: Annotated[
+        Plan, typer.Option(help="Another press plan than the one the wishes ask for.")
+    ] = Plan.best,
+    as_json: AsJson = False,
+    fresh: Fresh = False,
+) -> int:
+    """Show how many layers of cloth lie where, once every seam is pressed."""
+    from seamproof.answers.asking_press import bulk as asked
+    from seamproof.cli.progress import one_block
+
+    with one_block() as told:
+        answer = asked(file, output=output, plan=plan.value, memory=_memory(fresh), progress=told)
+    return _end(answer, as_json)
+
+
 @app.command(epilog="Example: seamproof rehearse first-star.yaml --maker new -o first-star.svg")
 def rehearse(
     file: BlockFile,
@@ -248,33 +275,6 @@ def rehearse(
             memory=_memory(fresh),
             progress=told,
         )
-    return _end(answer, as_json)
-
-
-@app.command(epilog="Example: seamproof bulk first-star.yaml -o first-star-bulk.svg")
-def bulk(
-    file: BlockFile,
-    output: Annotated[
-        Path | None,
-        typer.Option(
-            "--output",
-            "-o",
-            metavar="MAP.svg",
-            help="Draw the back and the layers of the block there.",
-        ),
-    ] = None,
-    plan: Annotated[
-        Plan, typer.Option(help="Another press plan than the one the wishes ask for.")
-    ] = Plan.best,
-    as_json: AsJson = False,
-    fresh: Fresh = False,
-) -> int:
-    """Show how many layers of cloth lie where, once every seam is pressed."""
-    from seamproof.answers.asking_press import bulk as asked
-    from seamproof.cli.progress import one_block
-
-    with one_block() as told:
-        answer = asked(file, output=output, plan=plan.value, memory=_memory(fresh), progress=told)
     return _end(answer, as_json)
 
 
