@@ -57,7 +57,7 @@ def spacer_for(inner: Point, border: BorderAsked, least: Fraction) -> Fit | None
     >>> asked = BorderAsked(Fraction(3), None, unit=Fraction(3))
     >>> fit = spacer_for((Fraction(45), Fraction(61)), asked, Fraction(1))
     >>> str(fit.beside), str(fit.above)
-    ('3/2', '1')
+    ('0', '1')
     >>> spacer_for((Fraction(45), Fraction(60)), asked, Fraction(1)) is None
     True
     """
