@@ -47,8 +47,10 @@ def map_of(cloth: Sequence[Lying], window: Sequence[Spot], settings: PressSettin
         if count:
             by_count[count].append(one)
     areas = {count: float(shapely.area(some).sum()) for count, some in by_count.items()}
-    counted = tuple((count, areas[count]) for count in sorted(areas) if areas[count] > DUST)
-    cells = tuple(cell for count, _ in counted for cell in _cells(count, by_count[count]))
+    cells = tuple(cell for count in sorted(by_count) for cell in _cells(count, by_count[count]))
+    counted = tuple((count, areas[count]) for count in sorted({cell.layers for cell in cells}))
+    if not cells:
+        return LayerMap((), 0, (0.0, 0.0), 0.0)
     most = counted[-1][0]
     worst = min((cell for cell in cells if cell.layers == most), key=_rank)
     return LayerMap(
