@@ -11,10 +11,11 @@ import pytest
 from seamproof.cutting.listing import cutting_list
 from seamproof.cutting.model import CuttingSettings
 from seamproof.piecing.planning import plan
-from seamproof.pressing.folding import Convex, Fold, Sheet, Spot, convex_pieces, laid
+from seamproof.pressing.folding import Convex, Fold, Sheet, Spot, laid
 from seamproof.pressing.layers import layer_map, map_of
 from seamproof.pressing.model import LayerMap, PressSettings
 from seamproof.pressing.sheets import Cloth, cloth_of
+from seamproof.pressing.snipping import snipped
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT, SPUN
 from seamproof.project.reading import read_block_bytes
 from tests.drawings import understood
@@ -49,7 +50,9 @@ def as_told(case: dict[str, Any], pressed: dict[str, Any]) -> list[Sheet]:
             if fold.beyond(tuple(patch["keep_point"])) > 0:
                 fold = Fold((ax, ay), (-along[0], -along[1]), ())
             folds.append(fold)
-        sheets.append(Sheet(patch["id"], convex_pieces(clockwise(patch["cut"])), tuple(folds)))
+        outline = clockwise(patch["cut"])
+        pieces = tuple(piece for _, piece in snipped(outline, outline))
+        sheets.append(Sheet(patch["id"], pieces, tuple(folds)))
     return sheets
 
 

@@ -152,8 +152,7 @@ class Numeral:
 
 @dataclass(frozen=True, slots=True)
 class Tone:
-    """A place filled with one colour: its outer ring clockwise as seen, then its holes the other
-    way round."""
+    """A place filled with one colour: its outer ring, then its holes, the other way round."""
 
     rings: tuple[tuple[Spot, ...], ...]
     colour: str

@@ -8,11 +8,8 @@ the finished block, as floats: folds at 45 degrees leave no fractions.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-
-import shapely
 
 Spot = tuple[float, float]
 Convex = tuple[Spot, ...]
@@ -227,34 +224,3 @@ def divided(piece: Convex, height: Callable[[Spot], float]) -> tuple[Convex, Con
         if hp >= -TOUCH:
             high.append(p)
     return tuple(low), tuple(high)
-
-
-def convex_pieces(polygon: Sequence[Spot]) -> tuple[Convex, ...]:
-    """A simple polygon, clockwise as seen, in convex pieces: cut along a side at each inner corner.
-
-    >>> len(convex_pieces(((0., 0.), (2., 0.), (2., 1.), (1., 1.), (1., 2.), (0., 2.))))
-    2
-    """
-    count = len(polygon)
-    for i, p in enumerate(polygon):
-        a, b = polygon[i - 1], polygon[(i + 1) % count]
-        bend = (p[0] - a[0]) * (b[1] - p[1]) - (p[1] - a[1]) * (b[0] - p[0])
-        if bend < -TOUCH:
-            length = math.dist(a, p)
-            ux, uy = (p[0] - a[0]) / length, (p[1] - a[1]) / length
-            far = 4 * sum(math.dist(polygon[k - 1], polygon[k]) for k in range(count))
-            line = shapely.LineString([a, (p[0] + far * ux, p[1] + far * uy)])
-            cut = shapely.union_all([shapely.Polygon(polygon).exterior, line], grid_size=TOUCH)
-            whole = shapely.Polygon(polygon)
-            found: list[Convex] = []
-            for face in shapely.get_parts(shapely.polygonize(shapely.get_parts(cut))):
-                if whole.contains(face.representative_point()):
-                    ring = shapely.get_coordinates(shapely.remove_repeated_points(face.exterior))
-                    loop = [(float(x), float(y)) for x, y in ring[:-1]]
-                    # Rings run either way: clockwise as seen has a positive shoelace, y downwards.
-                    doubled = sum(
-                        loop[k - 1][0] * q[1] - loop[k - 1][1] * q[0] for k, q in enumerate(loop)
-                    )
-                    found += convex_pieces(loop if doubled > 0 else loop[::-1])
-            return tuple(found)
-    return (tuple(polygon),)

@@ -20,9 +20,10 @@ from seamproof.plane.model import Placed, Polygon
 from seamproof.plane.offsets import offset
 from seamproof.plane.predicates import placed
 from seamproof.pressing.choices import Run, runs, seen_along
-from seamproof.pressing.folding import Convex, Fold, Sheet, Spot, When, convex_pieces
+from seamproof.pressing.folding import Convex, Fold, Sheet, Spot, When
 from seamproof.pressing.meetings import NEAR, meetings
 from seamproof.pressing.model import PressSettings
+from seamproof.pressing.snipping import snipped
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT, SPUN, SPUN_BACK
 from seamproof.pressing.wishing import spinnable
 
@@ -33,7 +34,8 @@ point of a corner of 30 degrees reaches 3.9."""
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """All sheets of a block, its finished patches, and the ways that each choice may take."""
+    """All sheets of a block (several of a patch that is snipped at inner corners), its finished
+    patches, and the ways that each choice may take."""
 
     sheets: tuple[Sheet, ...]
     patches: tuple[Convex, ...]
@@ -91,7 +93,7 @@ def cloth_of(plan: PiecingPlan, cutting: CuttingList | None, settings: PressSett
     whole = plan.parts[plan.whole].outline
     found = list(walk.leaves())
     return Cloth(
-        tuple(sheet for sheet, _ in found),
+        tuple(sheet for sheets, _ in found for sheet in sheets),
         tuple(patch for _, patch in found),
         tuple(ways),
         _spots(whole),
@@ -121,7 +123,8 @@ class _Walk:
         self.runs, self.turns = listed, turns
         self.cut = {r.unit: r.sheets for r in cutting.recipes} if cutting else {}
 
-    def leaves(self) -> Iterator[tuple[Sheet, Convex]]:
+    def leaves(self) -> Iterator[tuple[list[Sheet], Convex]]:
+        """The sheets of every patch: one, or more if it is snipped at inner corners."""
         o = Fraction(0)
         todo: list[tuple[Placed, tuple[tuple[_Seam, int], ...], Iterator[Polygon] | None]] = [
             (Placed(self.plan.whole, o, (o, o)), (), None)
@@ -132,10 +135,14 @@ class _Walk:
                 cut = self._as_cut(here)
             match self.plan.parts[here.part].made:
                 case Leaf(fabric, corners):
-                    patch = put(corners, here.turn, here.at)
-                    outline = next(cut) if cut else offset(patch, self.settings.seam)
-                    folds = tuple(_folds(_spots(patch), above, float(self.settings.seam)))
-                    yield Sheet(fabric, convex_pieces(_spots(outline)), folds), _spots(patch)
+                    lying = put(corners, here.turn, here.at)
+                    outline = next(cut) if cut else offset(lying, self.settings.seam)
+                    patch = _spots(lying)
+                    sheets = [
+                        Sheet(fabric, (piece,), tuple(self._folds(part, above)))
+                        for part, piece in snipped(patch, _spots(outline))
+                    ]
+                    yield sheets, patch
                 case Join(left, right):
                     seams = self._seams(here)
                     for side, number in ((right, RIGHT), (left, LEFT)):
@@ -147,6 +154,9 @@ class _Walk:
                     todo.append((within(of, here), (*stitched, *above), cut))
                 case _:
                     pass
+
+    def _folds(self, part: Convex, above: Sequence[tuple[_Seam, int]]) -> Iterator[Fold]:
+        return _folds(part, above, float(self.settings.seam))
 
     def _as_cut(self, here: Placed) -> Iterator[Polygon] | None:
         """The sheets of a part that has a recipe, one after the other as its patches come up."""
