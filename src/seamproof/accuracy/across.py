@@ -12,11 +12,10 @@ import itertools
 import math
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Literal
 
 from seamproof.cutting.model import CuttingList
-from seamproof.piecing.leaves import within
+from seamproof.piecing.leaves import in_its_frame, parts_in
 from seamproof.piecing.model import Finish, Join, PiecingPlan
 from seamproof.plane.model import Placed, Point
 from seamproof.plane.predicates import placed
@@ -111,39 +110,21 @@ def seam_runs(
     plan: PiecingPlan, root: Placed, trimmed: Collection[int]
 ) -> Iterator[tuple[Point, Point]]:
     """The straight runs of all seams, where they lie in the block; none inside of `trimmed`."""
-    todo = [root]
-    while todo:
-        here = todo.pop()
-        if here.part in trimmed:
-            continue
-        match plan.parts[here.part].made:
-            case Join(left, right, seam):
-                there = [placed(p, here.turn, here.at) for p in seam]
-                yield from itertools.pairwise(there)
-                todo += [within(left, here), within(right, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                pass
+    for here in parts_in(plan, root, closed=trimmed):
+        made = plan.parts[here.part].made
+        if here.part not in trimmed and isinstance(made, Join):
+            yield from itertools.pairwise(placed(p, here.turn, here.at) for p in made.seam)
 
 
 def _closed(plan: PiecingPlan, root: Placed, trimmed: Collection[int]) -> Iterator[Placed]:
     """The patches, and the trimmed units as wholes."""
-    todo = [root]
-    while todo:
-        here = todo.pop()
-        made = plan.parts[here.part].made
-        if here.part not in trimmed and isinstance(made, Join):
-            todo += [within(made.left, here), within(made.right, here)]
-        elif here.part not in trimmed and isinstance(made, Finish):
-            todo.append(within(made.of, here))
-        else:
+    for here in parts_in(plan, root, closed=trimmed):
+        if here.part in trimmed or not isinstance(plan.parts[here.part].made, Join | Finish):
             yield here
 
 
 def _root(plan: PiecingPlan, part: int | None) -> Placed:
-    zero = Fraction(0)
-    return Placed(plan.whole if part is None else part, zero, (zero, zero))
+    return in_its_frame(plan.whole if part is None else part)
 
 
 def _flat(points: Collection[Point], way: Way) -> list[float]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from seamproof.cutting.checks import METHOD_DOES_NOT_FIT, METHOD_UNUSED, UNKNOWN_METHOD
 from seamproof.cutting.model import CuttingSettings
@@ -13,10 +12,9 @@ from seamproof.cutting.recipes import METHODS, split_quarter, strip_sets
 from seamproof.cutting.recipes.making import Method, Wanted, plain
 from seamproof.cutting.recipes.patches import PATCH_METHODS
 from seamproof.findings import Finding, Where
-from seamproof.piecing.leaves import PlacedLeaf, put, within
+from seamproof.piecing.leaves import PlacedLeaf, in_its_frame, parts_in, put
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Unit
 from seamproof.piecing.units import likenesses
-from seamproof.plane.model import Placed
 
 SINGLE_PATCHES = "single patches"
 """The method of a unit that is sewn patch by patch: each is cut by itself, and sewn as the plan
@@ -170,20 +168,10 @@ def loose_places(plan: PiecingPlan, chosen: Chosen) -> list[tuple[int, PlacedLea
     """Where the patches that no unit holds lie in the block."""
     made = {want.part for want, _ in chosen.units}
     made |= {want.twin.part for want, _ in chosen.units if want.twin is not None}
-    start = Placed(plan.whole, Fraction(0), (Fraction(0), Fraction(0)))
-    found, todo = [], [start]
-    while todo:
-        here = todo.pop()
-        if here.part in made:
-            continue
-        match plan.parts[here.part].made:
-            case Leaf(fabric, corners):
-                lying = PlacedLeaf(here.part, fabric, put(corners, here.turn, here.at))
-                found.append((here.part, lying))
-            case Join(left, right):
-                todo += [within(right, here), within(left, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                pass
+    found = []
+    for here in parts_in(plan, in_its_frame(plan.whole), closed=made):
+        leaf = plan.parts[here.part].made
+        if here.part not in made and isinstance(leaf, Leaf):
+            lying = PlacedLeaf(here.part, leaf.fabric, put(leaf.corners, here.turn, here.at))
+            found.append((here.part, lying))
     return found

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from seamproof.piecing.leaves import within
+from seamproof.piecing.leaves import parts_in
 from seamproof.piecing.model import Finish, Join, PiecingPlan
-from seamproof.plane.model import Placed
 from seamproof.plane.predicates import placed, same_point
 
 
@@ -20,19 +19,11 @@ def begun(plan: PiecingPlan, part: int) -> int | None:
     if not isinstance(made, Finish):
         raise ValueError(f"part {part} finishes no seam")
     ends = (made.seam[0][0], made.seam[-1][1])
-    todo: list[Placed] = [made.of]
-    while todo:
-        here = todo.pop()
-        match plan.parts[here.part].made:
-            case Join(left, right) as join:
-                if join.partial:
-                    stops = (join.sewn[0][0], join.sewn[-1][1])
-                    there = [placed(p, here.turn, here.at) for p in stops]
-                    if any(same_point(p, q) for p in there for q in ends):
-                        return here.part
-                todo += [within(right, here), within(left, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                pass
+    for here in parts_in(plan, made.of):
+        join = plan.parts[here.part].made
+        if isinstance(join, Join) and join.partial:
+            stops = (join.sewn[0][0], join.sewn[-1][1])
+            there = [placed(p, here.turn, here.at) for p in stops]
+            if any(same_point(p, q) for p in there for q in ends):
+                return here.part
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -54,19 +55,36 @@ def small_parts(plan: PiecingPlan, most: int) -> dict[int, tuple[PlacedLeaf, ...
 def all_leaves(plan: PiecingPlan, part: int) -> tuple[PlacedLeaf, ...]:
     """The patches of one part, however many, in sewing order."""
     found: list[PlacedLeaf] = []
-    todo = [Placed(part, Fraction(0), (Fraction(0), Fraction(0)))]
+    for here in parts_in(plan, in_its_frame(part)):
+        made = plan.parts[here.part].made
+        if isinstance(made, Leaf):
+            corners = put(made.corners, here.turn, here.at)
+            found.append(PlacedLeaf(here.part, made.fabric, corners))
+    return tuple(found)
+
+
+def in_its_frame(part: int) -> Placed:
+    """A part as it lies in its own frame."""
+    o = Fraction(0)
+    return Placed(part, o, (o, o))
+
+
+def parts_in(plan: PiecingPlan, outer: Placed, closed: Collection[int] = ()) -> Iterator[Placed]:
+    """Every part of a placed one where it lies: first itself, then all of its left side, then all
+    of its right side. What `closed` parts are made of is left out."""
+    todo = [outer]
     while todo:
         here = todo.pop()
+        yield here
+        if here.part in closed:
+            continue
         match plan.parts[here.part].made:
-            case Leaf(fabric, corners):
-                found.append(PlacedLeaf(here.part, fabric, put(corners, here.turn, here.at)))
             case Join(left, right):
                 todo += [within(right, here), within(left, here)]
             case Finish(of):
                 todo.append(within(of, here))
             case _:
                 pass
-    return tuple(found)
 
 
 def within(inner: Placed, outer: Placed) -> Placed:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from seamproof.piecing.finishing import begun
-from seamproof.piecing.leaves import within
+from seamproof.piecing.leaves import parts_in
 from seamproof.piecing.model import Finish, Join, PiecingPlan
-from seamproof.plane.model import Line, Placed
+from seamproof.plane.model import Line
 from seamproof.plane.predicates import placed, same_point, side
 from seamproof.pressing.tables import LEFT, RIGHT
 
@@ -66,7 +66,9 @@ def _begun(
     join = begun(plan, number)
     if join is None:
         return None
-    for here in _copies(plan, made.of, join):
+    for here in parts_in(plan, made.of):
+        if here.part != join:
+            continue
         k = first[join]
         while k < len(found) and found[k].part == join:
             a, b = (placed(p, here.turn, here.at) for p in found[k].line)
@@ -77,24 +79,6 @@ def _begun(
                 return found[k], along < 0
             k += 1
     return None
-
-
-def _copies(plan: PiecingPlan, outer: Placed, part: int) -> list[Placed]:
-    """Where the copies of a part lie in a placed one."""
-    found, todo = [], [outer]
-    while todo:
-        here = todo.pop()
-        if here.part == part:
-            found.append(here)
-            continue
-        match plan.parts[here.part].made:
-            case Join(left, right):
-                todo += [within(right, here), within(left, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                pass
-    return found
 
 
 def seen_along(way: int, against: bool) -> int:

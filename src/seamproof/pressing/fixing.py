@@ -10,8 +10,7 @@ from fractions import Fraction
 from seamproof.draft.checks import place_name
 from seamproof.draft.model import Block, Fixing
 from seamproof.findings import Finding, Where
-from seamproof.piecing.leaves import within
-from seamproof.piecing.model import Finish, Join
+from seamproof.piecing.leaves import in_its_frame, parts_in
 from seamproof.plane.model import Line, Placed, Point
 from seamproof.plane.predicates import cross, distance, placed, same_point, side
 from seamproof.pressing.checks import CANNOT_SPIN, CONTRADICTION, NOT_GIVEN, TWO_LINES
@@ -40,17 +39,8 @@ class _Asked:
 def in_block(seams: Seams) -> tuple[tuple[Placed, ...], ...]:
     """Where every run lies in the block: the placings of its part, for every copy."""
     of_part: dict[int, list[Placed]] = {}
-    todo = [Placed(seams.plan.whole, Fraction(0), (Fraction(0), Fraction(0)))]
-    while todo:
-        here = todo.pop()
+    for here in parts_in(seams.plan, in_its_frame(seams.plan.whole)):
         of_part.setdefault(here.part, []).append(here)
-        match seams.plan.parts[here.part].made:
-            case Join(left, right):
-                todo += [within(right, here), within(left, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                pass
     return tuple(tuple(of_part.get(run.part, ())) for run in seams.runs)
 
 

@@ -94,10 +94,7 @@ class _Habit:
     @cached_property
     def first_run(self) -> dict[int, int]:
         """Per choice the first run that it decides."""
-        found: dict[int, int] = {}
-        for k, run in enumerate(self.seams.runs):
-            found.setdefault(run.choice, k)
-        return found
+        return {choice: runs[0] for choice, runs in self.runs_of_choice.items()}
 
     @cached_property
     def runs_of_choice(self) -> dict[int, list[int]]:

@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import TypeVar
 
 from seamproof.length.rounding import SAME
-from seamproof.piecing.leaves import within
+from seamproof.piecing.leaves import in_its_frame, parts_in
 from seamproof.piecing.model import Finish, Join, Leaf, Part, PiecingPlan, Whole
 from seamproof.plane.model import Placed, Point, Polygon
 from seamproof.plane.predicates import box, corners_only, placed, same_point, side, turned
@@ -290,17 +290,12 @@ def rounds_of(parts: Sequence[Part]) -> tuple[tuple[int, ...], ...]:
 
 def leaves_of(plan: PiecingPlan) -> tuple[tuple[int, Placed], ...]:
     """Every leaf of the plan, strips and blocks, with its number and its place in the top."""
-    found = []
-    todo = [Placed(plan.whole, NO_TURN, ORIGIN)]
-    while todo:
-        here = todo.pop()
-        match plan.parts[here.part].made:
-            case Join(left, right):
-                todo += [within(right, here), within(left, here)]
-            case Finish(of):
-                todo.append(within(of, here))
-            case _:
-                found.append((here.part, here))
+    sewn = (Join, Finish)
+    found = [
+        (here.part, here)
+        for here in parts_in(plan, in_its_frame(plan.whole))
+        if not isinstance(plan.parts[here.part].made, sewn)
+    ]
     return tuple(found)
 
 
