@@ -9,7 +9,7 @@ import pytest
 from seamproof.answers.pressing import SCALE, bulk_answer
 from seamproof.drawing.inks import contrast, luminance
 from seamproof.drawing.placing import clashes, place
-from seamproof.drawing.scene import Count, Label, Scene, Tone
+from seamproof.drawing.scene import Count, Label, Scene, Stroke, Tone
 from seamproof.figures.bulk import LEAST_SCALE, bulk_scene, tone
 from seamproof.pipeline.pressing import press_block
 from seamproof.pipeline.working import work_block
@@ -19,7 +19,7 @@ from seamproof.project.reading import read_block_bytes
 DEMO = files("seamproof.project") / "demo" / "blocks"
 
 
-def drawn(name: str, plan: PlanName) -> Scene:
+def drawn(name: str, plan: PlanName, limit: int = 8) -> Scene:
     text = (DEMO / f"{name}.yaml").read_bytes()
     pressed = press_block(work_block(read_block_bytes(text, "b.yaml"), until="cutting"), name=plan)
     block, found = pressed.work.block, pressed.pressed
@@ -27,7 +27,7 @@ def drawn(name: str, plan: PlanName) -> Scene:
     assert found is not None
     outline = tuple((float(x), float(y)) for x, y in (block.vertices[v] for v in block.outline))
     size = (float(block.width), float(block.height))
-    return bulk_scene(found.layers, outline, size, 8, block.name)
+    return bulk_scene(found.layers, outline, size, limit, block.name)
 
 
 CASES = [
@@ -59,6 +59,22 @@ def test_no_two_texts_meet(name: str, plan: PlanName) -> None:
         assert top >= 0
         assert right <= placed.width
         assert bottom <= placed.height
+
+
+@pytest.mark.parametrize("limit", [1, 2, 3, 6, 11, 12, 40])
+def test_no_two_texts_meet_wherever_the_limit_is(limit: int) -> None:
+    scene = drawn("lamp-room", "usual", limit)
+    assert clashes(place(scene, SCALE)) == ()
+    strokes = [s for s in scene.shapes if isinstance(s, Stroke) and s.kind == "cut"]
+    assert len(strokes) == (limit < 14)
+
+
+def test_what_is_enlarged_is_framed_on_the_whole_block() -> None:
+    scene = drawn("slack-water", "spun")
+    (frame,) = [s for s in scene.shapes if isinstance(s, Stroke) and s.kind == "enlarged"]
+    (whole,) = [s for s in scene.shapes if isinstance(s, Stroke) and s.kind == "finished"]
+    wide = [max(x for x, _ in s.points) - min(x for x, _ in s.points) for s in (frame, whole)]
+    assert wide[0] / wide[1] == pytest.approx(2 / 9)
 
 
 def test_a_planted_clash_is_seen() -> None:

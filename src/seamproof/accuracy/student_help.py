@@ -227,8 +227,7 @@ class _Teller:
             f"The units were trimmed {size}.",
             (
                 f"{_number(self.found.lies.trimmed)} trimmed units lie across; whatever each is "
-                "off "
-                "adds up."
+                "off adds up."
             ),
             (
                 f"Measure the units before they meet anything: they must be {listed}. In the block "
@@ -243,8 +242,7 @@ class _Teller:
             "It was measured, and is off by more than the seams elsewhere explain.",
             (
                 "Measure the others of its kind: if only this one is off, one of its seams is; "
-                "if all "
-                "are, it is their cutting or trimming."
+                "if all are, it is their cutting or trimming."
             ),
         )
 
@@ -255,9 +253,8 @@ class _Teller:
             "Cuts and seams vary a little, and it may have come together in this direction.",
             (
                 "Lay a ruler across each row and measure every patch from seam to seam. The "
-                "patch that "
-                "differs from its like has the fault beside it. If all are alike, it is not one "
-                "seam."
+                "patch that differs from its like has the fault beside it. If all are alike, "
+                "it is not one seam."
             ),
         )
 

@@ -15,6 +15,7 @@ from seamproof.figures.back import back_scene
 from seamproof.figures.block import seam_lines
 from seamproof.figures.bulk import GAP, LARGE, bulk_scene
 from seamproof.figures.cloth import paints
+from seamproof.figures.press_signs import press_signs
 from seamproof.pipeline.pressing import PressedWork
 from seamproof.pressing.model import PressedRun, limit_of
 
@@ -138,7 +139,8 @@ class BulkAnswer(Answer):
         assert pressed is not None
         cloth = cloth_of(work.piecing, work.cutting, self.work.settings)
         lying = seen(cloth.sheets, pressed.ways)
-        back = back_scene(cloth, lying, seam_lines(work.block), paints(work.fabrics), LARGE)
+        signs = press_signs(work.piecing, work.piecing.whole, pressed.plan.presses)
+        back = back_scene(cloth, lying, seam_lines(work.block), paints(work.fabrics), LARGE, signs)
         words = Label((LARGE / 2, LARGE), "the back", below=6)
         return Scene((*back.shapes, words), back.says)
 

@@ -9,6 +9,8 @@ from seamproof.drawing.scene import LineKind
 
 INK = "#171C1E"
 INK2 = "#4A5254"
+SIGN = "#15191B"
+"""Signs on cloth: the same on light and dark pages."""
 RULE = "#A9AEAD"
 WHITE = "#FFFFFF"
 MADDER = "#A8281A"
@@ -39,7 +41,8 @@ class Medium:
     `past` is how far a cut runs past the cloth, `bar` half the cross-bar at its ends. `clear` is
     the distance of a dimension line from the cloth, `tick` half its end bars, `gap` from the line
     to its label. `small` and `large` are the sizes of labels and of patch letters, `disc` the
-    radius under a letter. `dot` is the radius of a dot, `rim` the width of the white round it.
+    radius under a letter. `sign` is the length of a press sign. `dot` is the radius of a dot, `rim`
+    the width of the white round it.
     """
 
     unit: Literal["pt", "px"]
@@ -58,6 +61,7 @@ class Medium:
     tick: float
     gap: float
     arrow: float
+    sign: float
     dot: float
     rim: float
     margin: float
@@ -80,6 +84,8 @@ PRINT = Medium(
         "leftover": Pen(0.5, dash=(3.0, 2.25)),
         "stitch": Pen(1.9),
         "broken stitch": Pen(1.9, MADDER, dash=(5.6, 3.2)),
+        "enlarged": Pen(1.0, SIGN, casing=3.0),
+        "finished": Pen(0.4, WHITE),
     },
     dimension=Pen(0.5, INK2),
     grain=Pen(0.8, casing=2.6),
@@ -94,6 +100,7 @@ PRINT = Medium(
     tick=3.0,
     gap=4.5,
     arrow=20.0,
+    sign=4.5 / 25.4 * 72,
     dot=1.9,
     rim=0.9,
     margin=0.6,
@@ -117,6 +124,8 @@ SCREEN = Medium(
         "leftover": Pen(0.8, dash=(4.0, 3.0)),
         "stitch": Pen(2.5),
         "broken stitch": Pen(2.5, MADDER, dash=(7.5, 4.2)),
+        "enlarged": Pen(1.5, SIGN, casing=4.5),
+        "finished": Pen(0.6, WHITE),
     },
     dimension=Pen(0.8, INK2),
     grain=Pen(1.25, casing=4.0),
@@ -131,6 +140,7 @@ SCREEN = Medium(
     tick=4.0,
     gap=6.0,
     arrow=26.0,
+    sign=16.0,
     dot=3.5,
     rim=1.5,
     margin=1.5,

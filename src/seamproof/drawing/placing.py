@@ -11,8 +11,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from seamproof.drawing import signs
 from seamproof.drawing.hatches import Box, Path
-from seamproof.drawing.inks import INK, INK2, PRINT, WHITE, Medium, Pen, veiled, wrong_side
+from seamproof.drawing.inks import INK, INK2, PRINT, SIGN, WHITE, Medium, Pen, veiled, wrong_side
 from seamproof.drawing.lettering import ASCENT, DESCENT, Line, line
 from seamproof.drawing.scene import (
     Arrow,
@@ -26,8 +27,10 @@ from seamproof.drawing.scene import (
     Letter,
     Numeral,
     Paint,
+    PressSign,
     Scene,
     Shape,
+    SpinSign,
     Spot,
     Stroke,
     Tone,
@@ -182,6 +185,13 @@ class _Setter:
             return [Area(paths, shape.colour)]
         if isinstance(shape, Count):
             return self._count(shape)
+        if isinstance(shape, PressSign):
+            a, b, long = self.at(shape.start), self.at(shape.end), self.medium.sign
+            found = signs.across(a, b, shape.way, long, needed=shape.needed)
+            return [mark for sign in found for mark in _signed(sign)]
+        if isinstance(shape, SpinSign):
+            at = self.at(shape.at)
+            return _signed(signs.hook(at, self.medium.sign, clockwise=shape.clockwise))
         return []
 
     def at(self, spot: Spot, slip: float = 0.0) -> Spot:
@@ -317,6 +327,17 @@ class _Setter:
             Drawn((((x - half, y), (x + half - head, y)),), Pen(1.0 * self.medium.per_inch / 72)),
             Drawn((tip,), Pen(0.0), closed=True, filled=True),
         ]
+
+
+def _signed(sign: signs.Sign) -> list[Mark]:
+    """A press sign with white round it: it lies on cloth of any colour."""
+    white, wide = 2 * signs.CASING * sign.length, signs.SHAFT * sign.length
+    return [
+        Drawn((sign.shaft,), Pen(wide + white, WHITE)),
+        Drawn((sign.head,), Pen(white, WHITE), closed=True),
+        Drawn((sign.shaft,), Pen(wide, SIGN)),
+        Drawn((sign.head,), Pen(0.0, SIGN), closed=True, filled=True),
+    ]
 
 
 _TIGHT = 0.53  # radius of the smallest disc under a letter, share of the type size

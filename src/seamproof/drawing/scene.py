@@ -28,10 +28,13 @@ LineKind = Literal[
     "leftover",
     "stitch",
     "broken stitch",
+    "enlarged",
+    "finished",
 ]
 """What a line is made of. Dashed is always stitching, solid an edge of cloth or a rule, madder a
 cut. A cross-cut parts pieces that lie on one strip: ink, since many lie close together. A single
-stitch stands for one maker, and is broken and madder if her block is off."""
+stitch stands for one maker, and is broken and madder if her block is off. On a layer map a frame
+shows what is enlarged, and white is the finished edge."""
 
 Anchor = Literal["start", "middle", "end"]
 """Which part of a text stands at its place."""
@@ -169,6 +172,27 @@ class Count:
     colour: str
 
 
+@dataclass(frozen=True, slots=True)
+class PressSign:
+    """Which way the allowances of a stretch of seam are pressed: a small arrow across the middle of
+    it, to the `left` or `right` of the way from `start` to `end` as seen, or one to either side. A
+    stretch too short for it bears none, unless it is `needed`."""
+
+    start: Spot
+    end: Spot
+    way: Literal["open", "left", "right"]
+    needed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SpinSign:
+    """A crossing whose allowances lie round it like the vanes of a wheel: a curved arrow,
+    `clockwise` as seen in this picture."""
+
+    at: Spot
+    clockwise: bool
+
+
 Shape = (
     Cloth
     | Stroke
@@ -182,6 +206,8 @@ Shape = (
     | Numeral
     | Tone
     | Count
+    | PressSign
+    | SpinSign
 )
 
 
@@ -226,7 +252,7 @@ def _spots(shape: Shape) -> tuple[Spot, ...]:
         return shape.corners
     if isinstance(shape, Stroke):
         return shape.points
-    if isinstance(shape, Dimension | Numeral):
+    if isinstance(shape, Dimension | Numeral | PressSign):
         return (shape.start, shape.end)
     if isinstance(shape, Tone):
         return shape.rings[0]
@@ -257,4 +283,8 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
         return Tone(tuple(tuple(map(to, ring)) for ring in shape.rings), shape.colour)
     if isinstance(shape, Count):
         return Count(to(shape.at), shape.text, shape.room, shape.colour)
+    if isinstance(shape, PressSign):
+        return PressSign(to(shape.start), to(shape.end), shape.way, shape.needed)
+    if isinstance(shape, SpinSign):
+        return SpinSign(to(shape.at), shape.clockwise)
     return type(shape)(to(shape.at))

@@ -9,6 +9,7 @@ import shapely
 
 from seamproof.drawing.scene import Cloth, Scene, Shape, Spot, Stroke
 from seamproof.figures.cloth import Paints, edge
+from seamproof.figures.press_signs import Sign, from_the_back
 from seamproof.pressing.folding import Seen
 from seamproof.pressing.sheets import Cloth as Sheets
 
@@ -22,12 +23,14 @@ def back_scene(
     stitched: Sequence[tuple[Spot, Spot]],
     paints: Paints,
     side: float,
+    signs: Sequence[Sign] = (),
 ) -> Scene:
     """The block from the back, left and right changed over, trimmed to its raw edge.
 
     `lying` is its cloth from the front to the back, `stitched` are the seams, both in inches of the
     finished block as seen from the front. The wrong side of cloth is pale; an allowance that is
-    turned shows its right side. The longer side of it all is drawn `side` inches long.
+    turned shows its right side. `signs` are the press signs, as seen from the front as well. The
+    longer side of it all is drawn `side` inches long.
     """
     window = shapely.Polygon(cloth.raw)
     left, top, right, bottom = window.bounds
@@ -54,4 +57,5 @@ def back_scene(
                 shapes.append(edge(ring))
     shapes += [Stroke("stitching", (mirrored(a), mirrored(b))) for a, b in stitched]
     shapes.append(edge([mirrored(spot) for spot in cloth.raw]))
+    shapes += [from_the_back(sign, mirrored) for sign in signs]
     return Scene(tuple(shapes), "the back, with its seam allowances as they lie")

@@ -43,6 +43,10 @@ LARGE, SMALL, GAP, BAR, ROW = 6.0, 4.0, 0.8, 0.42, 0.36
 """Inches in the picture: the large square, the whole block, between the two, height of the scale,
 and of a line of figures."""
 
+UNDER_SCALE, ASIDE, WORDS = 5.0, 6.0, 1.2
+"""Points from the scale down to its words, and from the limit's stroke to them; inches that the
+word "layers" needs before it."""
+
 MOST_ROWS = 12
 """Counts of layers of which the area is shown; thicker ones are few and stand in the table."""
 
@@ -76,10 +80,10 @@ def bulk_scene(
     shapes += _cells(layers, large, limit, window)
     shapes.append(Stroke("outline", large.box(CLOSE, close), closed=True))
     shapes += _cells(layers, small, limit, None)
-    shapes.append(Stroke("raw edge", tuple(map(small.at, outline)), closed=True))
+    shapes.append(Stroke("finished", tuple(map(small.at, outline)), closed=True))
     corners = shapely.get_coordinates(window.exterior)[:-1]
     square = tuple(small.at((float(x), float(y))) for x, y in corners)
-    shapes.append(Stroke("outline", square, closed=True))
+    shapes.append(Stroke("enlarged", square, closed=True))
     shapes.append(Label((LARGE / 2, LARGE), f"the thickest place, {CLOSE:g} in across", below=6))
     shapes += _areas(layers, (LARGE + GAP, small_scale * (height + CLOSE / 4) + 0.5))
     shapes += _scale(layers.most, limit, LARGE + 0.75)
@@ -153,17 +157,27 @@ def _scale(most: int, limit: int, y: float) -> Iterator[Shape]:
         ink = LIGHT_INK if luminance(colour) < LIGHT_ON else DARK_INK
         yield Tone((box,), colour)
         yield Count((x + step / 2, y + BAR / 2), str(k + 1), step, ink)
-    yield Label((0.0, y + BAR), "layers", "start", below=16)
-    if limit < count:
-        yield Stroke("cut", ((limit * step, y), (limit * step, y + BAR)))
-        yield Label((limit * step, y + BAR), f"the limit, {limit}", below=16)
+    if limit >= count:
+        yield Label((0.0, y + BAR), f"layers; the limit is {limit}", "start", below=UNDER_SCALE)
+        return
+    x = limit * step
+    yield Stroke("cut", ((x, y), (x, y + BAR)))
+    # On the roomier side of the stroke, so that a limit at either end keeps clear of the words.
+    words = f"thick from {limit + 1} on"
+    if x <= LARGE / 2:
+        yield Label((x, y + BAR), words, "start", below=UNDER_SCALE, aside=ASIDE)
+        if x >= WORDS:
+            yield Label((0.0, y + BAR), "layers", "start", below=UNDER_SCALE)
+    else:
+        yield Label((0.0, y + BAR), "layers", "start", below=UNDER_SCALE)
+        yield Label((x, y + BAR), words, "end", below=UNDER_SCALE, aside=-ASIDE)
 
 
 def _areas(layers: LayerMap, at: Spot) -> Iterator[Shape]:
     """Square inches under each count, as bars with figures."""
     whole = sum(area for _, area in layers.areas)
     x, y = at
-    yield Label((x, y - ROW), "layers, and their share of the block", "start")
+    yield Label((x, y - ROW), "square inches under so many layers", "start")
     for row, (count, area) in enumerate(layers.areas[:MOST_ROWS]):
         top = y + row * ROW + 0.1
         long = max(area / whole * (SMALL - 2.0), 0.01)

@@ -18,13 +18,15 @@ from seamproof.drawing.scene import (
 )
 from seamproof.figures.cloth import Coloured, Paints, edge, filled, seams, spots
 from seamproof.figures.names import beside
+from seamproof.figures.press_signs import meeting_signs, own_signs
 from seamproof.figures.runs import Run, dots_of, stop_length, stops_of
 from seamproof.length.notation import Measure, with_unit
 from seamproof.piecing.leaves import put
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
-from seamproof.plane.model import Placed, Point
+from seamproof.plane.model import Line, Placed, Point
 from seamproof.plane.offsets import offset
 from seamproof.plane.predicates import placed
+from seamproof.pressing.model import Press
 
 GAP = 0.09
 """Distance of two parts that are about to be sewn, as a share of the longer side of the joined
@@ -44,14 +46,22 @@ def part_scene(plan: PiecingPlan, part: int, paints: Paints) -> Scene:
     return Scene(tuple(_drawn(patches_of(plan, part), spots(plan.parts[part].outline), paints)))
 
 
-def join_scene(plan: PiecingPlan, part: int, paints: Paints, names: Mapping[int, str]) -> Scene:
+def join_scene(
+    plan: PiecingPlan,
+    part: int,
+    paints: Paints,
+    names: Mapping[int, str],
+    presses: Sequence[Press] | None = None,
+) -> Scene:
     """The two things of a join side by side, the edges that will be sewn facing each other.
 
     `names` says what parts are called, by number; the names stand beside or under their parts.
+    With `presses` the seam bears the sign of how it will be pressed, and so do the seams that end
+    on it, which were pressed before.
 
     Raises TypeError if the part is not joined of two.
     """
-    return Scene(tuple(_apart(plan, part, paints, names, (), Fraction(0))), _ASIDE)
+    return Scene(tuple(_apart(plan, part, paints, names, (), Fraction(0), presses)), _ASIDE)
 
 
 def marked_scene(
@@ -62,6 +72,7 @@ def marked_scene(
     runs: Sequence[Run],
     seam: Fraction,
     measure: Measure,
+    presses: Sequence[Press] | None = None,
 ) -> Scene:
     """The same with the seam allowance round both things, and on both what is marked before
     sewing: a dot where a run begins, turns or ends inside an edge, a cross where it stops for now.
@@ -69,7 +80,7 @@ def marked_scene(
 
     Raises TypeError if the part is not joined of two.
     """
-    shapes = _apart(plan, part, paints, names, runs, seam)
+    shapes = _apart(plan, part, paints, names, runs, seam, presses)
     around = [spot for s in shapes if isinstance(s, Stroke) for spot in s.points]
     shapes += [_stop_measure(run, around, measure) for run in runs if run.ends == "stop"]
     return Scene(tuple(shapes), _ASIDE)
@@ -81,9 +92,11 @@ def sewn_scene(
     paints: Paints,
     runs: Sequence[Run],
     seam: Fraction,
+    presses: Sequence[Press] | None = None,
 ) -> Scene:
     """A part from the front with the runs that are sewn now, numbered in their order if they are
-    several, with their dots and crosses."""
+    several, with their dots and crosses. With `presses` a run that needs no number bears its press
+    sign; several bear theirs where their parts lie side by side."""
     outline = plan.parts[part].outline
     rim = spots(offset(outline, seam))
     shapes: list[Shape] = [edge(rim, kind="unfinished")]
@@ -95,6 +108,8 @@ def sewn_scene(
             Numeral(*_ends(run), str(i), right=_outer(run, rim))
             for i, run in enumerate(runs, start=1)
         ]
+    elif presses is not None:
+        shapes += own_signs(plan, part, presses)
     return Scene(tuple(shapes), "sewn: the runs of this seam, from the front")
 
 
@@ -105,6 +120,7 @@ def _apart(
     names: Mapping[int, str],
     runs: Sequence[Run],
     seam: Fraction,
+    presses: Sequence[Press] | None,
 ) -> list[Shape]:
     join = plan.parts[part].made
     if not isinstance(join, Join):
@@ -130,10 +146,13 @@ def _apart(
         outlines.append(rim)
         shapes += _drawn(patches, moved(spots(lying)), paints)
         signs += [_moved(sign, dx, dy) for sign in _signs(runs)]
+        before = meeting_signs(plan, child, presses or (), [_both(run) for run in join.sewn])
+        signs += [_moved(sign, dx, dy) for sign in before]
     seams_to_come = [Stroke("to come", spots(run)) for run in join.sewn]
     called = [names.get(child.part, "") for child in (join.left, join.right)]
     labels = beside(called, outlines, out, _side(plan))
-    return [*shapes, *signs, *seams_to_come, *labels]
+    now = own_signs(plan, part, presses or ())
+    return [*shapes, *signs, *seams_to_come, *now, *labels]
 
 
 def _signs(runs: Sequence[Run]) -> list[Shape]:
@@ -146,7 +165,11 @@ def _moved(sign: Shape, dx: float, dy: float) -> Shape:
 
 
 def _ends(run: Run) -> tuple[Spot, Spot]:
-    start, end = spots(run.line)
+    return _both(run.line)
+
+
+def _both(line: Line) -> tuple[Spot, Spot]:
+    start, end = spots(line)
     return start, end
 
 
