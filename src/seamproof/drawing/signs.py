@@ -56,8 +56,8 @@ def across(
     """The signs of a stretch of seam from a to b: left and right as seen, y downwards. None if the
     stretch is too short, unless one is `needed`.
 
-    >>> [sign.head[0] for sign in across((0, 0), (40, 0), "left", 16, needed=False)]
-    [(20.0, -8.0)]
+    >>> [sign.head[0] for sign in across((0, 0), (60, 0), "left", 16, needed=False)]
+    [(30.0, -8.0)]
     >>> list(across((0, 0), (10, 0), "left", 16, needed=False))
     []
     """
