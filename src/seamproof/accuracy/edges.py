@@ -26,7 +26,10 @@ from seamproof.accuracy.lines import (
     reach,
     same,
 )
-from seamproof.accuracy.sewing import Mark
+from seamproof.accuracy.model import Source
+from seamproof.accuracy.sewing import COMMON, FOLD, SEAM, Mark
+
+PER_SIDE: tuple[Source, ...] = ("seam scatter", "drift")
 
 WIDTH, HEIGHT, DIAGONALS = range(3)
 """The first rows of `Edges.weights`; the angles of the corners follow, in radians."""
@@ -36,9 +39,16 @@ WIDTH, HEIGHT, DIAGONALS = range(3)
 class Edges:
     """Weights over the two rows of each of the block's lines: how much wider and higher it is than
     planned, how much longer its one diagonal is than the other, by how much each of its `corners`
-    is too wide; then a row for each of `marks`, the points along its edges."""
+    is too wide; then a row for each of `marks`, the points along its edges.
+
+    Those points are cut off, or not, by the seam that joins the block to its neighbour, which the
+    same maker sews, and whose allowances lie on the neighbour: `beyond` are the weights of those
+    seams, one for each side, over the common columns and over their `errors`.
+    """
 
     weights: Array
+    beyond: Array
+    errors: tuple[Source, ...]
     corners: int
     marks: tuple[Mark, ...]
 
@@ -80,7 +90,8 @@ def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -
         *(slopes[i] - slopes[i - 1] for i in range(len(sides))),
     ]
     marks = []
-    for side, row in zip(sides, held, strict=True):
+    seams: list[Array] = [np.zeros(COMMON + len(PER_SIDE) * len(sides)) for _ in rows]
+    for number, (side, row) in enumerate(zip(sides, held, strict=True)):
         for point in _stops(side, lines):
             there = [line for line in lines if not line.raw and line.ends_at(point)]
             there.sort(key=lambda line: dot(side.along, line.away_from(point)))
@@ -89,7 +100,18 @@ def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -
                 if crosses(*pair):
                     marks.append(Mark("point", point))
                     rows.append(clearance(side, False, pair, off, point, edge))
-    return Edges(np.stack(rows), len(sides), tuple(marks))
+                    seams.append(_next_seam(number, len(sides), side.place(point) / side.length))
+    return Edges(np.stack(rows), np.stack(seams), PER_SIDE * len(sides), len(sides), tuple(marks))
+
+
+def _next_seam(number: int, sides: int, share: float) -> Array:
+    """How much further inside the line of stitching to the neighbour lies, at a share of a side."""
+    row = np.zeros(COMMON + len(PER_SIDE) * sides)
+    row[SEAM] = row[FOLD] = -1.0
+    first = COMMON + len(PER_SIDE) * number
+    row[first] = -1.0
+    row[first + 1] = 1.0 - 2.0 * share
+    return row
 
 
 def _side(

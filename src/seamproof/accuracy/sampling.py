@@ -113,8 +113,12 @@ class _Drawing:
         self.slacks = sorted(workshop.squarings) if slacks else []
         if self.at_once(self.top):
             made = workshop.made(self.top)
-            rows = np.concatenate([self.edges.weights @ made.table, made.marked])
-            self.weights[self.top] = _Weights(rows, made.errors, maker)
+            inner = np.concatenate([self.edges.weights @ made.table, made.marked])
+            beyond = np.zeros((len(inner), self.edges.beyond.shape[1]))
+            beyond[: len(self.edges.beyond)] = self.edges.beyond
+            inner[:, :COMMON] += beyond[:, :COMMON]
+            rows = np.column_stack([inner, beyond[:, COMMON:]])
+            self.weights[self.top] = _Weights(rows, (*made.errors, *self.edges.errors), maker)
 
     def count(self, part: int) -> int:
         """How many errors go into a part."""
@@ -181,7 +185,9 @@ class _Drawing:
         if self.at_once(self.top):
             return self.weights[self.top].draw(bias, generator)
         lines, marks = self.part(self.top, bias, generator)
-        return np.concatenate([self.edges.weights @ lines, *marks])
+        edges = self.edges.weights @ lines
+        edges += self.edges.beyond @ self.seam(self.edges.errors, bias, generator)
+        return np.concatenate([edges, *marks])
 
     def part(self, part: int, bias: Array, generator: Generator) -> tuple[Array, list[Array]]:
         """The rows of the lines and of the marks of one copy of a part, for one batch."""
@@ -199,9 +205,15 @@ class _Drawing:
             values.append(lines)
             marks += found
         sewing = self.workshop.sewing(part)
+        lines, here = sewing.of(
+            np.concatenate([*values, self.seam(sewing.errors, bias, generator)])
+        )
+        return lines, [*marks, here]
+
+    def seam(self, errors: tuple[Source, ...], bias: Array, generator: Generator) -> Array:
+        """The common rows for one batch, and a row for each error of a seam."""
         shared = np.repeat(self.shared[:, None], len(bias), axis=1)
         shared[SEAM] = bias
-        own = generator.standard_normal((len(sewing.errors), len(bias)))
-        own *= deviations(self.maker, sewing.errors)[:, None]
-        lines, found_here = sewing.of(np.concatenate([*values, shared, own]))
-        return lines, [*marks, found_here]
+        own = generator.standard_normal((len(errors), len(bias)))
+        own *= deviations(self.maker, errors)[:, None]
+        return np.concatenate([shared, own])

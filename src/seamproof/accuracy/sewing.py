@@ -37,8 +37,8 @@ from seamproof.accuracy.model import Source
 from seamproof.pressing.model import Way
 
 Matching = Literal["nest", "centre", "start"]
-"""How two sides are laid together along a seam: by the seams that meet on it, where there are any,
-and else by both raw ends; always by both raw ends; by the raw end where the seam starts."""
+"""How two sides are laid together along a seam: by the upright seams that nest on it, where there
+are any, and else by both raw ends; always by both raw ends; by the raw end where it starts."""
 
 COMMON = 4
 PLAN, FOLD, SEAM, CUT = range(COMMON)
@@ -298,6 +298,7 @@ class _Seam:
         pairs = [
             self.crossed(number, point, True, lefts) - self.crossed(number, point, False, rights)
             for number, point in self.crossings()
+            if self.nests(number, point)
         ]
         if pairs and self.matching == "nest":
             mean: Array = np.mean(pairs, axis=0)
@@ -350,6 +351,14 @@ class _Seam:
             for point in self.stops(number)
             if all(self.arriving(number, point, left) for left in (True, False))
         ]
+
+    def nests(self, number: int, point: complex) -> bool:
+        """Whether upright seams of both sides lock against each other there."""
+        n = self.runs[number].normal
+        return all(
+            max(abs(dot(n, line.along)) for line in self.arriving(number, point, left)) >= UPRIGHT
+            for left in (True, False)
+        )
 
     def stops(self, number: int) -> list[complex]:
         """The points inside a run at which seams of either side end, from its start."""
