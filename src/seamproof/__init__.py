@@ -14,7 +14,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from seamproof.answers.asking import cut, piece, prove, sheet, understand
+    from seamproof.answers.asking import cut, lay, piece, prove, sheet, understand
     from seamproof.cutting.model import CuttingList
     from seamproof.draft.model import Block
     from seamproof.errors import SeamproofError
@@ -32,6 +32,7 @@ __all__ = [
     "piece",
     "cut",
     "prove",
+    "lay",
     "sheet",
     "parse_length",
     "Memory",
@@ -49,6 +50,7 @@ _HOMES = {
     "piece": ("seamproof.answers.asking", "piece"),
     "cut": ("seamproof.answers.asking", "cut"),
     "prove": ("seamproof.answers.asking", "prove"),
+    "lay": ("seamproof.answers.asking", "lay"),
     "sheet": ("seamproof.answers.asking", "sheet"),
     "Memory": ("seamproof.pipeline.memory", "Memory"),
     "parse_length": ("seamproof.length.notation", "parse"),

@@ -57,6 +57,7 @@ ROWS = (
     Row("bulk", ("star.yaml", "-o", "star.svg")),
     Row("rehearse", ("star.yaml", "--makers", "200")),
     Row("proof", ("star.yaml",)),
+    Row("cloth", ("star.yaml", "--kits", "3")),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),
     Row("schema", ("quilt",), reads=False),

@@ -11,11 +11,13 @@ import functools
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.asking_cloth import lay
 from seamproof.answers.comparing import CompareAnswer, compare_answer
 from seamproof.answers.cutting import CutAnswer, cut_answer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.laying import ClothAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
 from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
@@ -247,6 +249,7 @@ __all__ = [
     "cut",
     "demo",
     "doctor",
+    "lay",
     "more_seams",
     "new",
     "piece",
@@ -269,6 +272,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         BulkAnswer,
         RehearseAnswer,
         ProofAnswer,
+        ClothAnswer,
         SheetAnswer,
         DemoAnswer,
         SchemaAnswer,

@@ -8,6 +8,7 @@ from fractions import Fraction
 from seamproof.booklet import wording
 from seamproof.cloth.pooling import Kind
 from seamproof.length.notation import Measure, number, with_unit
+from seamproof.length.rounding import INCH_STEP, METRIC_STEP
 
 LEAST = Fraction(1, 16)
 """Inches: distances below this are none to anybody with a rotary cutter."""
@@ -29,18 +30,22 @@ def size_of(kind: Kind, measure: Measure) -> str:
     return f"{number(short, measure)} × {with_unit(long, measure)}"
 
 
-def kind_line(kind: Kind, measure: Measure) -> str:
+def kind_line(kind: Kind, measure: Measure, count: int | None = None) -> str:
     """How many of a piece, its shape and size, and what is done to it next.
 
-    The pieces that are parted on the diagonal are counted if they are not all of them.
+    With `count` only so many of them are meant. Pieces that are parted on the diagonal are counted
+    if they are not all of them.
     """
+    if count is not None and count != kind.count:
+        name = wording.named(_shape(kind), kind.count)
+        return f"{count} of {kind.count} {name} {size_of(kind, measure)}"
     parts = [f"{kind.count} {wording.named(_shape(kind), kind.count)} {size_of(kind, measure)}"]
     for split in ("once", "twice"):
-        count = sum(use.count for use in kind.uses if use.split == split)
-        if count == kind.count:
+        parted = sum(use.count for use in kind.uses if use.split == split)
+        if parted == kind.count:
             parts.append(f"{split} corner to corner")
-        elif count:
-            parts.append(f"{count} of them {split} corner to corner")
+        elif parted:
+            parts.append(f"{parted} of them {split} corner to corner")
     return ", ".join(parts)
 
 
@@ -56,6 +61,37 @@ def pieces_of(pieces: Iterable[tuple[str, int]], kinds: dict[str, Kind]) -> str:
         f"{count} {wording.named(_shape(kinds[name]), count)} {kinds[name].mark}"
         for name, count in pieces
     )
+
+
+def left(length: Fraction, measure: Measure) -> str:
+    """What is left at the end of a strip, in whole marks of the ruler.
+
+    >>> left(Fraction("3.059"), "in"), left(Fraction(0), "in")
+    ('3 in left', '')
+    """
+    step = INCH_STEP if measure == "in" else METRIC_STEP
+    whole = length // step * step
+    return f"{with_unit(whole, measure)} left" if whole else ""
+
+
+def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, proved: bool) -> str:
+    """How far a lay is from the least that straight strips allow, and what those cost. Where that
+    least is no more than the area tells, only the area is spoken of.
+
+    >>> how_good(Fraction(64), 57.5, 54.0, "in", proved=False).split(". ")[1]
+    'Straight strips take 3 1/2 in more than the pieces alone would fill.'
+    >>> how_good(Fraction(64), 54.0, 54.0, "in", proved=False)
+    '10 in more than the pieces alone would fill; how little straight strips need is not known.'
+    """
+    if not proved and Fraction(least) - Fraction(area) <= LEAST:
+        over = _eighths(bare - Fraction(area), measure)
+        if over > LEAST:
+            return (
+                f"{with_unit(over, measure)} more than the pieces alone would fill; "
+                "how little straight strips need is not known."
+            )
+    told = distance(bare, least, measure, proved=proved)
+    return f"{told} {price_of_strips(least, area, measure)}"
 
 
 def distance(bare: Fraction, least: float, measure: Measure, *, proved: bool) -> str:

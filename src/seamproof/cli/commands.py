@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from seamproof import __version__
+from seamproof.cli.cloth_command import cloth
+from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 
 if TYPE_CHECKING:
     from seamproof.answers.model import Answer
-    from seamproof.pipeline.memory import Memory
 
 app = typer.Typer(
     name="seamproof",
@@ -28,23 +29,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
-
-BlockFile = Annotated[Path, typer.Argument(metavar="FILE", help="A block file.")]
-AsJson = Annotated[
-    bool, typer.Option("--json", help="Answer with one JSON object on standard output.")
-]
-Fresh = Annotated[
-    bool, typer.Option("--fresh", help="Work everything out anew, whatever is remembered.")
-]
-Copies = Annotated[
-    int | None,
-    typer.Option(
-        min=1,
-        max=limits.COPIES,
-        metavar="N",
-        help="How many of the block; else as many as the file says.",
-    ),
-]
 
 
 class Sheet(StrEnum):
@@ -92,7 +76,7 @@ def new(
     """Begin a quilt: a folder with a quilt file and one block to change."""
     from seamproof.answers import asking
 
-    return _end(asking.new(folder), as_json)
+    return end(asking.new(folder), as_json)
 
 
 @app.command(epilog="Example: seamproof draft first-star.yaml -o first-star.svg")
@@ -109,7 +93,7 @@ def draft(
     """Show what was understood of a block: its patches, fabrics and finished sizes."""
     from seamproof.answers import asking
 
-    return _end(asking.understand(file, picture=output), as_json)
+    return end(asking.understand(file, picture=output), as_json)
 
 
 @app.command(epilog="Example: seamproof piece first-star.yaml")
@@ -148,10 +132,10 @@ def piece(
     answer: Answer
     with one_block() as told:
         if offers:
-            answer = asking.more_seams(file, output=output, memory=_memory(fresh), progress=told)
+            answer = asking.more_seams(file, output=output, memory=memory_of(fresh), progress=told)
         else:
-            answer = asking.piece(file, picture=picture, memory=_memory(fresh), progress=told)
-    return _end(answer, as_json)
+            answer = asking.piece(file, picture=picture, memory=memory_of(fresh), progress=told)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof cut first-star.yaml --copies 12")
@@ -173,8 +157,8 @@ def cut(
 
     asked = asking.compare if compare else asking.cut
     with one_block() as told:
-        answer = asked(file, copies=copies, memory=_memory(fresh), progress=told)
-    return _end(answer, as_json)
+        answer = asked(file, copies=copies, memory=memory_of(fresh), progress=told)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof press first-star.yaml --compare")
@@ -206,10 +190,10 @@ def press(
             plan=plan.value,
             wishes=_wishes(wish),
             compare=compare,
-            memory=_memory(fresh),
+            memory=memory_of(fresh),
             progress=told,
         )
-    return _end(answer, as_json)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof bulk first-star.yaml -o first-star-bulk.svg")
@@ -235,8 +219,8 @@ def bulk(
     from seamproof.cli.progress import one_block
 
     with one_block() as told:
-        answer = asked(file, output=output, plan=plan.value, memory=_memory(fresh), progress=told)
-    return _end(answer, as_json)
+        answer = asked(file, output=output, plan=plan.value, memory=memory_of(fresh), progress=told)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof rehearse first-star.yaml --maker new -o first-star.svg")
@@ -272,10 +256,10 @@ def rehearse(
             makers=makers,
             seed=seed,
             picture=output,
-            memory=_memory(fresh),
+            memory=memory_of(fresh),
             progress=told,
         )
-    return _end(answer, as_json)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof proof my-quilt")
@@ -292,8 +276,11 @@ def proof(
     from seamproof.cli.progress import many_blocks
 
     with many_blocks() as told:
-        answer = asking.prove(where, memory=_memory(fresh), progress=told)
-    return _end(answer, as_json)
+        answer = asking.prove(where, memory=memory_of(fresh), progress=told)
+    return end(answer, as_json)
+
+
+app.command(epilog="Example: seamproof cloth my-quilt -o cloth")(cloth)
 
 
 @app.command(epilog="Example: seamproof booklet first-star.yaml --sheet -o first-star.pdf")
@@ -324,10 +311,10 @@ def booklet(
             output=output,
             paper=None if paper is None else paper.value,
             copies=copies,
-            memory=_memory(fresh),
+            memory=memory_of(fresh),
             progress=told,
         )
-    return _end(answer, as_json)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof demo lamps")
@@ -343,8 +330,8 @@ def demo(
     from seamproof.cli.progress import many_blocks
 
     with many_blocks(sheets=True) as told:
-        answer = asking.demo(folder, memory=_memory(fresh), progress=told)
-    return _end(answer, as_json)
+        answer = asking.demo(folder, memory=memory_of(fresh), progress=told)
+    return end(answer, as_json)
 
 
 @app.command(epilog="Example: seamproof schema --answer piece")
@@ -361,7 +348,7 @@ def schema(
     """Show the JSON Schema of block files, of quilt files, or of an answer."""
     from seamproof.answers import asking
 
-    return _end(asking.schema(what, answer=answer), as_json)
+    return end(asking.schema(what, answer=answer), as_json)
 
 
 @app.command(epilog="Example: seamproof doctor")
@@ -369,7 +356,7 @@ def doctor(as_json: AsJson = False) -> int:
     """Check that everything the program needs is there; the report holds nothing private."""
     from seamproof.answers import asking
 
-    return _end(asking.doctor(), as_json)
+    return end(asking.doctor(), as_json)
 
 
 COMMANDS = tuple(
@@ -393,22 +380,3 @@ def _wishes(text: str | None) -> tuple[str, ...] | None:
     if not wishes:
         raise typer.BadParameter(f"name a wish: {', '.join(WISHES)}")
     return wishes
-
-
-def _memory(fresh: bool) -> Memory:
-    from seamproof.pipeline.memory import users_memory
-
-    return users_memory(fresh=fresh)
-
-
-def _end(answer: Answer, as_json: bool) -> int:
-    """Show the answer; how the command ends."""
-    if as_json:
-        from seamproof.cli.telling import write_json
-
-        write_json(answer.to_json())
-    else:
-        from seamproof.cli.showing import show
-
-        show(answer)
-    return answer.exit_code

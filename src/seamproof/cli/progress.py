@@ -10,6 +10,7 @@ from rich.progress import BarColumn, MofNCompleteColumn, TextColumn, TimeElapsed
 from rich.progress import Progress as Bar
 
 from seamproof.cli.telling import err
+from seamproof.pipeline.laying import ClothProgress
 from seamproof.pipeline.model import STAGES, Progress, ProjectProgress, StageName
 
 _WORDS: dict[StageName, str] = {
@@ -40,14 +41,7 @@ def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
     if not err().is_terminal:
         yield None
         return
-    bar = Bar(
-        TextColumn("{task.description}"),
-        BarColumn(),
-        MofNCompleteColumn(),
-        TimeElapsedColumn(),
-        console=err(),
-        transient=True,
-    )
+    bar = _bar()
     with bar:
         task = bar.add_task("reading", total=None)
         stages = len(STAGES) if sheets else STAGES.index("sheet")
@@ -63,3 +57,36 @@ def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
             )
 
         yield told
+
+
+@contextlib.contextmanager
+def cloth_of() -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
+    """A bar over the stages of all blocks and then over the fabrics; nothing if this is no
+    terminal."""
+    if not err().is_terminal:
+        yield None, None
+        return
+    bar = _bar()
+    with bar:
+        task = bar.add_task("reading", total=None)
+
+        def stages(path: Path, blocks: int, stage: StageName) -> None:
+            del blocks
+            bar.update(task, description=f"{path.stem}: {_WORDS[stage]}")
+
+        def laying(letter: str, number: int, count: int) -> None:
+            words = f"laying fabric {letter.upper()}"
+            bar.update(task, description=words, completed=number, total=count)
+
+        yield stages, laying
+
+
+def _bar() -> Bar:
+    return Bar(
+        TextColumn("{task.description}"),
+        BarColumn(),
+        MofNCompleteColumn(),
+        TimeElapsedColumn(),
+        console=err(),
+        transient=True,
+    )

@@ -12,6 +12,7 @@ from seamproof.answers.comparing import CompareAnswer
 from seamproof.answers.cutting import CutAnswer
 from seamproof.answers.drafting import DraftAnswer
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.laying import ClothAnswer
 from seamproof.answers.model import Answer
 from seamproof.answers.offering import OfferAnswer
 from seamproof.answers.piecing import PieceAnswer
@@ -21,6 +22,7 @@ from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
+from seamproof.cli.laying import show_cloth
 from seamproof.cli.pressing import show_bulk, show_press
 from seamproof.cli.rehearsing import show_rehearsal
 from seamproof.cli.side_by_side import show_ways
@@ -303,6 +305,11 @@ def _proof(answer: ProofAnswer) -> None:
         else:
             say(f"{line.name}: does not come out")
         _notes(answer, work)
+
+
+@show.register
+def _cloth(answer: ClothAnswer) -> None:
+    show_cloth(answer)
 
 
 @show.register

@@ -44,7 +44,7 @@ how often it is cut: nothing could be read otherwise."""
 
 _LABEL = 9.0  # points, the size of labels
 _LINE = 13.0  # points from line to line of the key
-_ROW = 12.0  # points from row to row of measures
+_ROW = 16.0  # points from row to row of measures: the bars of one clear the labels of the other
 _PAST = 13.0  # points that a cut with its bar takes beyond the cloth
 _TICK = {1: 3.0, 2: 5.0, 3: 7.0}  # points: a unit, six, twelve
 _GAP = 5.0  # points between two labels

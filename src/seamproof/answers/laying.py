@@ -1,0 +1,345 @@
+"""How the cloth is cut and how much of it to buy: the answer of ``seamproof cloth``."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Annotated, ClassVar, Literal
+
+from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.booklet import cloth_wording
+from seamproof.cloth.model import Cut, Lay
+from seamproof.cloth.ordering import counted
+from seamproof.cloth.pooling import Kind
+from seamproof.cloth.stacking import handling, stacked
+from seamproof.drawing.svg import svg
+from seamproof.figures.cloth import paints
+from seamproof.figures.lays import lay_scale, lay_scene
+from seamproof.length.notation import Measure, number, with_unit
+from seamproof.pipeline.laying import ClothWork, FabricCloth
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """A rectangle of cloth and what becomes of it: see the reference page. Lengths in inches."""
+
+    width: float
+    height: float
+    along: Literal["across", "length"] | None
+    parts: tuple[CutLine, ...]
+    times: int
+    piece: str | None
+    pieces: int
+    turned: bool
+    slope: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LayLine:
+    """One length of cloth, `times` over. `cloth` is yardage, a fixed piece by its name, or a piece
+    from the shelf."""
+
+    times: int
+    cloth: str
+    width: float
+    length: float
+    cut: CutLine
+
+
+@dataclass(frozen=True, slots=True)
+class UseLine:
+    """Pieces of a kind that a block asks for, under the letter of its own table."""
+
+    block: str
+    letter: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class KindLine:
+    """Pieces that are cut alike. `layers` are cut at once, in `stacks` stacks."""
+
+    piece: str
+    shape: str
+    width: str
+    width_in: float
+    height: str
+    height_in: float
+    count: int
+    layers: int
+    stacks: int
+    uses: tuple[UseLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FixedLine:
+    """`count` pieces of a fixed size that are used up; with `shelf` they are there already."""
+
+    name: str
+    width_in: float
+    length_in: float
+    count: int
+    shelf: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FabricClothLine:
+    """One fabric. What could not be worked out is null; so are bounds of what is not bought by
+    length."""
+
+    letter: str
+    name: str
+    width_in: float
+    bare_in: float | None
+    straightening_in: float | None
+    shrinkage_in: float | None
+    buy: float | None
+    unit: Literal["yd", "m"]
+    spare_in: float | None
+    buy_spare: float | None
+    cost: float | None
+    bound_in: float | None
+    area_bound_in: float | None
+    proved: bool | None
+    fixed: tuple[FixedLine, ...]
+    pieces: tuple[KindLine, ...]
+    lays: tuple[LayLine, ...]
+    pictures: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClothAnswer(Answer):
+    """The cloth of a block or a quilt, for `kits` of everything."""
+
+    command: ClassVar[str] = "cloth"
+
+    name: str
+    kits: int
+    fabrics: tuple[FabricClothLine, ...]
+    cutting_list: str | None
+    shopping_list: str | None
+    work: Annotated[ClothWork, HIDDEN] = field(repr=False, compare=False)
+
+    def diagrams(self) -> Iterator[tuple[str, str, str]]:
+        """For each distinct lay of each fabric, in order: the fabric's letter, a name for a file,
+        and the diagram as an SVG document."""
+        for one in self.work.fabrics:
+            lays = () if one.laid is None else one.laid.lays
+            for n, lay in enumerate(lays, start=1):
+                which = f"-{n}" if len(lays) > 1 else ""
+                letter = one.fabric.letter
+                yield letter, f"cutting-{letter}{which}", diagram(self.work, one, lay)
+
+
+def cloth_answer(
+    work: ClothWork,
+    name: str,
+    *,
+    pictures: dict[str, tuple[str, ...]] | None = None,
+    cutting_list: str | None = None,
+    shopping_list: str | None = None,
+) -> ClothAnswer:
+    """What there is to say about the cloth of some blocks. `pictures` are the files written, by
+    letter of the fabric."""
+    findings = [finding for block in work.works for finding in block.findings]
+    return ClothAnswer(
+        findings=noted([*findings, *work.findings]),
+        name=name,
+        kits=work.wishes.kits,
+        fabrics=tuple(
+            _fabric(work, one, (pictures or {}).get(one.fabric.letter, ())) for one in work.fabrics
+        ),
+        cutting_list=cutting_list,
+        shopping_list=shopping_list,
+        work=work,
+    )
+
+
+def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> FabricClothLine:
+    laid, buy, unit = one.laid, one.purchase, work.buying.unit
+    lays = () if laid is None else laid.lays
+    yardage = next((lay for lay in lays if lay.cloth == "yardage"), None)
+
+    def amount(length: Fraction) -> float:
+        return round(float(work.buying.amount(length)), 6)
+
+    return FabricClothLine(
+        letter=one.fabric.letter,
+        name=one.fabric.name,
+        width_in=float(one.cloth.width),
+        bare_in=None if buy is None else float(buy.bare),
+        straightening_in=None if buy is None else float(buy.straightening),
+        shrinkage_in=None if buy is None else round(float(buy.shrinkage), 6),
+        buy=None if buy is None else amount(buy.buy),
+        unit=unit,
+        spare_in=None if buy is None else float(buy.bare + buy.spare),
+        buy_spare=None if buy is None else amount(buy.buy_spare),
+        cost=None
+        if buy is None or one.price is None
+        else round(float(work.buying.amount(buy.buy) * one.price), 2),
+        bound_in=None if yardage is None else yardage.bound,
+        area_bound_in=None if yardage is None else yardage.area_bound,
+        proved=None if yardage is None else yardage.proved,
+        fixed=fixed_used(one),
+        pieces=tuple(_kind(kind, work.measure) for kind in one.pool.kinds),
+        lays=tuple(_lay(lay) for lay in lays),
+        pictures=pictures,
+    )
+
+
+def fixed_used(one: FabricCloth) -> tuple[FixedLine, ...]:
+    """The pieces of fixed size that a fabric takes, those of one size together, in their order."""
+    counts: dict[tuple[str, Fraction, Fraction, bool], int] = {}
+    for lay in () if one.laid is None else one.laid.lays:
+        if lay.cloth == "fixed":
+            key = (lay.stock, lay.width, lay.length, one.from_shelf(lay))
+            counts[key] = counts.get(key, 0) + lay.times
+    return tuple(
+        FixedLine(name, float(width), float(length), count, shelf)
+        for (name, width, length, shelf), count in counts.items()
+    )
+
+
+def _kind(kind: Kind, measure: Measure) -> KindLine:
+    stacks = stacked(kind.count, handling(kind))
+    short, long = kind.sides
+    return KindLine(
+        piece=kind.demand.name,
+        shape=kind.shape,
+        width=number(short, measure),
+        width_in=float(short),
+        height=number(long, measure),
+        height_in=float(long),
+        count=kind.count,
+        layers=stacks.layers,
+        stacks=stacks.count,
+        uses=tuple(UseLine(use.source, use.letter, use.count) for use in kind.uses),
+    )
+
+
+def _lay(lay: Lay) -> LayLine:
+    return LayLine(
+        times=lay.times,
+        cloth=lay.stock or lay.cloth,
+        width=float(lay.width),
+        length=float(lay.length),
+        cut=_cut(lay.cut),
+    )
+
+
+def _cut(cut: Cut) -> CutLine:
+    return CutLine(
+        width=float(cut.width),
+        height=float(cut.height),
+        along=cut.along,
+        parts=tuple(_cut(part) for part in cut.parts),
+        times=cut.times,
+        piece=cut.piece,
+        pieces=cut.pieces,
+        turned=cut.turned,
+        slope=cut.slope,
+    )
+
+
+# Pictures and lists -------------------------------------------------------------------------------
+
+
+def diagram(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
+    """The cutting diagram of one lay, as SVG, with its title and the key to its letters."""
+    measure = work.measure
+    bought = one.purchase.buy if one.purchase is not None and lay.cloth == "yardage" else None
+    scale = lay_scale(lay, bought)
+    counts = counted((lay,))
+    scene = lay_scene(
+        lay,
+        one.kinds,
+        paints([one.fabric])[one.fabric.letter],
+        measure,
+        scale=scale,
+        bought=bought,
+        title=_title(work, one, lay),
+        key=[
+            (kind.mark, cloth_wording.kind_line(kind, measure, counts[kind.demand.name]))
+            for kind in one.pool.kinds
+            if kind.demand.name in counts
+        ],
+    )
+    return svg(scene, scale)
+
+
+def _title(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
+    parts = [f"Fabric {one.fabric.letter.upper()}, {one.fabric.name}"]
+    if lay.cloth == "fixed":
+        each = f"{lay.times} of " if lay.times > 1 else ""
+        parts.append(f"{each}{lay.stock}")
+    else:
+        parts.append(f"{with_unit(lay.length, work.measure)} bare")
+        if one.purchase is not None:
+            parts.append(f"buy {work.buying.told(one.purchase.buy)}")
+    return ": ".join([parts[0], ", ".join(parts[1:])])
+
+
+def cutting_csv(work: ClothWork) -> str:
+    """The cutting list: a line for each kind of piece of each fabric."""
+    measure = work.measure
+    rows: list[tuple[str, ...]] = [
+        (
+            *("fabric", "name", "piece", "count", "shape", f"width {measure}"),
+            *(f"length {measure}", "then cut corner to corner", "stacks", "layers", "for"),
+        )
+    ]
+    for one in work.fabrics:
+        for kind in one.pool.kinds:
+            stacks = stacked(kind.count, handling(kind))
+            splits = [
+                f"{sum(use.count for use in kind.uses if use.split == split)} {split}"
+                for split in ("once", "twice")
+                if any(use.split == split for use in kind.uses)
+            ]
+            uses = "; ".join(f"{use.count} {use.source} {use.letter}".strip() for use in kind.uses)
+            rows.append(
+                (
+                    *(one.fabric.letter.upper(), one.fabric.name, kind.demand.name),
+                    *(str(kind.count), kind.shape),
+                    *(number(side, measure) for side in kind.sides),
+                    *("; ".join(splits), str(stacks.count), str(stacks.layers), uses),
+                )
+            )
+    return _written(rows)
+
+
+def shopping_csv(work: ClothWork) -> str:
+    """The shopping list: a line for each fabric by length, and one for each fixed piece."""
+    measure, unit = work.measure, work.buying.unit
+    rows: list[tuple[str, ...]] = [
+        (
+            *("fabric", "name", "what", "buy", "with one spare cut", f"usable width {measure}"),
+            *(f"bare {measure}", f"straightening {measure}", f"shrinkage {measure}", "cost"),
+        )
+    ]
+    for one in work.fabrics:
+        head = (one.fabric.letter.upper(), one.fabric.name)
+        rows += [(*head, p.name, str(p.count), *([""] * 6)) for p in fixed_used(one) if not p.shelf]
+        buy = one.purchase
+        if buy is None or not buy.bare:
+            continue
+        amount = work.buying.amount(buy.buy)
+        cost = "" if one.price is None else f"{float(amount * one.price):.2f}"
+        rows.append(
+            (
+                *(*head, unit),
+                *(f"{float(work.buying.amount(n)):g}" for n in (buy.buy, buy.buy_spare)),
+                *(number(n, measure) for n in (one.cloth.width, buy.bare, buy.straightening)),
+                *(number(buy.shrinkage, measure), cost),
+            )
+        )
+    return _written(rows)
+
+
+def _written(rows: list[tuple[str, ...]]) -> str:
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue()

@@ -1,0 +1,103 @@
+"""How the cloth looks in the terminal: amounts, then each fabric strip by strip."""
+
+from __future__ import annotations
+
+from seamproof.answers.laying import ClothAnswer, FabricClothLine
+from seamproof.booklet import cloth_wording, wording
+from seamproof.cli.telling import say, show_notes, show_table
+from seamproof.cloth.ordering import how_handled, strips_of
+from seamproof.cloth.stacking import handling, stacked
+from seamproof.length.notation import number, with_unit
+from seamproof.pipeline.laying import FabricCloth
+
+
+def show_cloth(answer: ClothAnswer) -> None:
+    """The shopping list as a table, the cutting in its order, cautions, and where it is drawn."""
+    work = answer.work
+    what = f"{answer.name}: cloth"
+    if work.wishes.kits > 1:
+        what += f" for {work.wishes.kits} kits"
+    elif len(work.works) == 1 and work.works[0].copies > 1:
+        what += f" for {work.works[0].copies} blocks"
+    say(what, "")
+    _amounts(answer)
+    for line, one in zip(answer.fabrics, work.fabrics, strict=True):
+        _fabric(answer, line, one)
+    if any(one.laid is not None for one in work.fabrics):
+        say("", cloth_wording.STACKING, wording.CUTTER)
+    for line in answer.fabrics:
+        for picture in line.pictures:
+            say(f"wrote {picture}")
+    for file in (answer.cutting_list, answer.shopping_list):
+        if file is not None:
+            say(f"wrote {file}")
+    sources = {block.drawing.name: block.source.lines for block in work.works}
+    show_notes([note for note in answer.findings if note.where.block not in sources])
+    for name, lines in sources.items():
+        show_notes([note for note in answer.findings if note.where.block == name], lines)
+
+
+def _amounts(answer: ClothAnswer) -> None:
+    work = answer.work
+    measure, buying = work.measure, work.buying
+    shrinks = any(one.purchase is not None and one.purchase.shrinkage for one in work.fabrics)
+    priced = any(line.cost is not None for line in answer.fabrics)
+    lengths = [f"Usable width, {measure}", f"Bare, {measure}", "Straightening"]
+    lengths += ["Shrinkage"] if shrinks else []
+    lengths += ["Buy", "With one spare cut"]
+    lengths += ["Cost"] if priced else []
+    rows = []
+    for line, one in zip(answer.fabrics, work.fabrics, strict=True):
+        row = [line.letter.upper(), line.name, number(one.cloth.width, measure)]
+        buy = one.purchase
+        fixed = [f"{piece.count} × {piece.name}" for piece in line.fixed if not piece.shelf]
+        if buy is None:
+            row += ["–"] * (len(lengths) - 1)
+        else:
+            row += [number(buy.bare, measure), number(buy.straightening, measure)]
+            row += [number(buy.shrinkage, measure)] if shrinks else []
+            told = [buying.told(buy.buy)] if buy.buy or not fixed else []
+            row.append(" + ".join([*fixed, *told]))
+            row.append(buying.told(buy.buy_spare) if buy.buy else "")
+            row += ["" if line.cost is None else f"{line.cost:.2f}"] if priced else []
+        rows.append(row)
+    show_table(("Fabric", "Name", *lengths), rows, right=lengths)
+
+
+def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> None:
+    if one.laid is None:
+        return
+    measure, kinds = answer.work.measure, one.kinds
+    handled = {name: handling(kind) for name, kind in kinds.items()}
+    for lay in one.laid.lays:
+        what = f"{line.letter.upper()}, {line.name}"
+        if lay.cloth == "fixed":
+            what += f", {lay.times} of {lay.stock}" if lay.times > 1 else f", {lay.stock}"
+            what += " from the shelf" if one.from_shelf(lay) else ""
+        say("", what)
+        rows = []
+        for strip in strips_of(lay):
+            alike = strip.times * lay.times
+            stacks = stacked(alike, how_handled(strip, handled))
+            rows.append(
+                (
+                    f"  {strip.times}",
+                    wording.named("strip", strip.times),
+                    f"{number(strip.height, measure)} × {with_unit(strip.width, measure)}",
+                    cloth_wording.pieces_of(strip.pieces, kinds),
+                    f"{stacks.layers} at once" if stacks.layers > 1 else "",
+                    cloth_wording.left(strip.left, measure),
+                )
+            )
+        show_table(
+            ("  Cut", "", "Size", "Each into", "Layers", "At the end"), rows, right=("  Cut",)
+        )
+        if lay.cloth == "yardage" and line.bound_in is not None and one.purchase is not None:
+            told = cloth_wording.how_good(
+                one.purchase.bare,
+                line.bound_in,
+                line.area_bound_in or line.bound_in,
+                measure,
+                proved=bool(line.proved),
+            )
+            say(f"  {told}")
