@@ -56,6 +56,7 @@ ROWS = (
     Row("press", ("star.yaml", "--compare")),
     Row("bulk", ("star.yaml", "-o", "star.svg")),
     Row("rehearse", ("star.yaml", "--makers", "200")),
+    Row("measure", ("star.yaml", "--got", "9 1/4", "--got", "9 3/8")),
     Row("proof", ("star.yaml",)),
     Row("cloth", ("star.yaml", "--kits", "3")),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
@@ -84,7 +85,7 @@ def answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, An
 
 def test_every_command_stands_in_the_table() -> None:
     assert sorted(row.command for row in ROWS) == sorted(COMMANDS)
-    assert sorted(ANSWERS) == sorted([*COMMANDS, "compare", "error", "offer"])
+    assert sorted(ANSWERS) == sorted([*COMMANDS, "compare", "copies", "diagnose", "error", "offer"])
 
 
 @pytest.mark.parametrize("row", ROWS, ids=named)

@@ -10,6 +10,13 @@ ASSUMED_MAKER = Kind(501, "note", "Maker profile is an assumption")
 HARD_TO_TRIM = Kind(502, "warning", "Unit that many makers cannot square up")
 NOT_REHEARSED = Kind(503, "warning", "Block that cannot be rehearsed")
 
+PROFILE_KEPT = Kind(520, "warning", "A maker profile is there already and was kept")
+PROFILE_RENEWED = Kind(521, "note", "What was measured before was replaced")
+COPY_UNREADABLE = Kind(522, "error", "A row of the log of test copies cannot be read")
+COPY_OF_NOTHING = Kind(523, "error", "A test copy of a block that the quilt does not have")
+COPY_OF_ANOTHER_SIZE = Kind(524, "warning", "A test copy is of quite another size")
+COPY_UNLIKE_FORECAST = Kind(525, "warning", "A test copy came out unlike the forecast")
+
 ENOUGH = 0.95
 """A unit that fewer makers than this can square up is told of."""
 

@@ -159,7 +159,9 @@ def reckon(
     if sizes.allowances:
         model.allowances([read - seam for read in sizes.allowances])
     causes = model.causes(way, pressed_again=sizes.pressed_again)
-    if (found.each is not None and abs(found.each) / 2 > BELIEVABLE) or model.strange > STRANGE:
+    alone = not sizes.units and not sizes.pieces
+    unlikely = found.each is not None and abs(found.each) / 2 > BELIEVABLE
+    if unlikely or (alone and model.strange > STRANGE):
         causes = (Cause("mistake", found.most, 1.0), *causes[:1])
     return replace(found, causes=causes)
 

@@ -37,6 +37,17 @@ def thin(value: float, measure: Measure = "in") -> str:
     return f"{text} in"
 
 
+def thousandths(value: float, measure: Measure = "in") -> str:
+    """An amount without its sign where a mark of the ruler would hide that it changed.
+
+    >>> thousandths(0.0123), thousandths(-0.0123, "cm")
+    ('0.012 in', '0.31 mm')
+    """
+    if measure == "cm":
+        return f"{abs(value) / float(CM) * 10:.2f} mm"
+    return f"{abs(value):.3f} in"
+
+
 def seam_sentences(fit: SeamFit, measure: Measure = "in") -> tuple[str, ...]:
     """What the seam takes up, what to do with the needle, and how surely that is known."""
     says = [_takes_up(fit.takes_up, measure)]

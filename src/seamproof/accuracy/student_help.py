@@ -80,7 +80,7 @@ def diagnose(
     tell = _Teller(cutting, found, seam, measure)
     small = found.most < 0
     first = (
-        f"Press it again before anything else: set each seam closed, open it, press without "
+        "Press it again before anything else: set each seam closed, open it, press without "
         f"pushing, let it cool, and measure. {IRON}"
         if small and not sizes.pressed_again
         else "Lay the block flat without pulling it, and measure again in three places."
@@ -124,7 +124,7 @@ def _says(found: Reckoned, measure: Measure) -> str:
         return f"It is right: planned are {planned}, and it is within 1/32 in of that."
     if found.off[0] == found.off[1]:
         return f"It is {thin(found.most, measure)} too {_small(found)} both ways."
-    return f"It is {' and '.join(parts)}; planned are {planned} in {found.way}."
+    return f"It is {' and '.join(parts)}; planned: {planned}."
 
 
 _SIZES = {
@@ -148,7 +148,7 @@ class _Teller:
 
     def cause(self, cause: Cause) -> LikelyCause:
         say, why, test = getattr(self, f"_{cause.name.replace(' ', '_')}")(cause)
-        return LikelyCause(cause.name, cause.share, say, why, test)
+        return LikelyCause(cause.name, cause.share, say, why[:1].upper() + why[1:], test)
 
     @property
     def small(self) -> bool:
@@ -164,13 +164,13 @@ class _Teller:
             say = "The seam takes up too little: the allowance is too narrow."
             side = f"{thin(each / 2, self.measure)} too narrow on each side"
         why = (
-            f"{seams} seams lie across. If all are alike, {thin(found.most, self.measure)} in all "
-            f"is {thin(each, self.measure)} a seam: {side}."
+            f"{seams} seams lie across. If all are alike, {thin(found.most, self.measure)} is "
+            f"{thin(each, self.measure)} a seam: {side}."
         )
         if found.lies.most - found.lies.fewest > 0.5:
             why += (
-                f" (They are between {_number(found.lies.fewest)} and "
-                f"{_number(found.lies.most)}, by the row.)"
+                f" (They are between {_number(found.lies.fewest)} and {_number(found.lies.most)}, "
+                "by the row.)"
             )
         return say, why, self._two_squares()
 
@@ -189,8 +189,8 @@ class _Teller:
             f"Each of {_number(self.found.lies.seams)} seams across can hide a little cloth.",
             (
                 "Run a thumbnail along the front of each seam: if it opens further, that was it. "
-                "After "
-                "pressing again the block is larger; if it is not, the seam itself is too wide."
+                "After pressing again the block is larger; if it is not, the seam itself is too "
+                "wide."
             ),
         )
 
@@ -202,8 +202,8 @@ class _Teller:
         if piece is not None:
             test = (
                 f"Cut one {piece.letter} anew and lay it on one of the others. It must measure "
-                f"{_piece_size(piece, self.measure)}. Measure both with the same ruler: two rulers "
-                "may differ."
+                f"{_piece_size(piece, self.measure)}. Measure both with the same ruler: two "
+                "rulers may differ."
             )
         why = (
             f"{_number(self.found.lies.pieces)} pieces lie across; {thin(off, self.measure)} each "
@@ -230,8 +230,8 @@ class _Teller:
                 "off adds up."
             ),
             (
-                f"Measure the units before they meet anything: they must be {listed}. In the block "
-                "measure them from seam to seam: two allowances less."
+                f"Measure the units before they meet anything: they must be {listed}. In the "
+                "block measure them from seam to seam: two allowances less."
             ),
         )
 
@@ -259,21 +259,20 @@ class _Teller:
         )
 
     def _mistake(self, _: Cause) -> tuple[str, str, str]:
+        side = (self.found.each or 0) / 2
+        why = "No usual error of seams and cuts explains the sizes together."
+        if abs(side) > BELIEVABLE:
+            side_text = thin(side, self.measure)
+            why = f"Every seam would have to be off by {side_text} on each side: that would show."
         return (
             (
                 "This is more than a seam does: a piece of another size, two piles mixed, a seam "
-                "too "
-                "few or too many, or a ruler misread."
+                "too few or too many, or a ruler misread."
             ),
+            why,
             (
-                "Seams alone would have to be off by "
-                f"{thin((self.found.each or 0) / 2, self.measure)} "
-                "on each side, and that would show."
-            ),
-            (
-                "Hold the block against the picture and count; then measure every patch from "
-                "seam to "
-                "seam and compare it with the cutting list."
+                "Hold the block against the picture and count; then measure every patch from seam "
+                "to seam and compare it with the cutting list."
             ),
         )
 
@@ -284,8 +283,8 @@ def _save_small(found: Reckoned, seam: Fraction, measure: Measure) -> tuple[str,
     left = seam - Fraction(short).limit_denominator(1000) / 2
     if left >= SAFE_ALLOWANCE:
         ways.append(
-            f"Use it as it is: where it joins its neighbours sew {thin(short / 2, measure)} nearer "
-            "to its raw edge, and pin its middle and ends to theirs."
+            f"Use it as it is: where it joins its neighbours sew {thin(short / 2, measure)} "
+            "nearer to its raw edge, and pin its middle and ends to theirs."
         )
     if found.each is not None and abs(found.each) / 2 <= BELIEVABLE:
         ways.append(
@@ -297,8 +296,8 @@ def _save_small(found: Reckoned, seam: Fraction, measure: Measure) -> tuple[str,
         ways.append("Or frame it with strips, cut too wide, and trim it to size all round.")
     else:
         ways.append(
-            "Or, if all blocks are alike, go on with this size for all of them: give the measured "
-            "size for the setting instead of the planned one."
+            "Or, if all blocks are alike, go on with this size for all of them: give the "
+            "measured size for the setting instead of the planned one."
         )
     first = ways[0].removeprefix("Or ").lstrip(", ")
     return (first[:1].upper() + first[1:], *ways[1:])

@@ -13,11 +13,14 @@ from pathlib import Path
 
 from seamproof.answers.asking_cloth import lay
 from seamproof.answers.comparing import CompareAnswer, compare_answer
+from seamproof.answers.copying import CopiesAnswer
 from seamproof.answers.cutting import CutAnswer, cut_answer
+from seamproof.answers.diagnosing import DiagnoseAnswer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.laying import ClothAnswer
+from seamproof.answers.measuring import MeasureAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
 from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.piecing import PieceAnswer, piece_answer
@@ -271,6 +274,9 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         PressAnswer,
         BulkAnswer,
         RehearseAnswer,
+        MeasureAnswer,
+        DiagnoseAnswer,
+        CopiesAnswer,
         ProofAnswer,
         ClothAnswer,
         SheetAnswer,

@@ -8,8 +8,9 @@ from pathlib import Path
 from seamproof.answers.rehearsing import RehearseAnswer, rehearse_answer
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, Stop
-from seamproof.pipeline.rehearsing import maker_called, rehearse_block
+from seamproof.pipeline.rehearsing import rehearse_block
 from seamproof.pipeline.working import work_block
+from seamproof.project.maker_file import read_maker
 from seamproof.project.reading import read_block
 from seamproof.project.saving import save_text
 
@@ -32,7 +33,7 @@ def rehearse(
     cannot be written.
     """
     source = read_block(file)
-    profile = maker_called(maker)
+    profile = read_maker(source.project.folder or Path(file).parent, maker)
     work = work_block(source, until="cutting", memory=memory, progress=progress, stop=stop)
     done = rehearse_block(
         work, profile, makers=makers, seed=seed, memory=memory, progress=progress, stop=stop

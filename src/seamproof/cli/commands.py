@@ -14,6 +14,7 @@ import typer
 
 from seamproof import __version__
 from seamproof.cli.cloth_command import cloth
+from seamproof.cli.measure_command import measure
 from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
@@ -260,6 +261,9 @@ def rehearse(
             progress=told,
         )
     return end(answer, as_json)
+
+
+app.command(epilog="Example: seamproof measure --strips 6 --cut '1 1/2' --side '6 1/4'")(measure)
 
 
 @app.command(epilog="Example: seamproof proof my-quilt")

@@ -9,10 +9,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.answers.comparing import CompareAnswer
+from seamproof.answers.copying import CopiesAnswer
 from seamproof.answers.cutting import CutAnswer
+from seamproof.answers.diagnosing import DiagnoseAnswer
 from seamproof.answers.drafting import DraftAnswer
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
 from seamproof.answers.laying import ClothAnswer
+from seamproof.answers.measuring import MeasureAnswer
 from seamproof.answers.model import Answer
 from seamproof.answers.offering import OfferAnswer
 from seamproof.answers.piecing import PieceAnswer
@@ -23,6 +26,7 @@ from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
 from seamproof.cli.laying import show_cloth
+from seamproof.cli.measuring import show_copies, show_diagnosis, show_measured
 from seamproof.cli.pressing import show_bulk, show_press
 from seamproof.cli.rehearsing import show_rehearsal
 from seamproof.cli.side_by_side import show_ways
@@ -92,6 +96,9 @@ def _piece(answer: PieceAnswer) -> None:
 
 show.register(PressAnswer, show_press)
 show.register(RehearseAnswer, show_rehearsal)
+show.register(MeasureAnswer, show_measured)
+show.register(DiagnoseAnswer, show_diagnosis)
+show.register(CopiesAnswer, show_copies)
 show.register(BulkAnswer, show_bulk)
 
 

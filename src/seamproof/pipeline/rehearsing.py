@@ -8,9 +8,9 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from seamproof.accuracy.checks import NOT_REHEARSED, found
-from seamproof.accuracy.model import MAKERS, Forecast, Maker, Rehearsal
+from seamproof.accuracy.model import Forecast, Maker, Rehearsal
 from seamproof.cutting.model import CuttingList
-from seamproof.errors import InputError, Stopped
+from seamproof.errors import Stopped
 from seamproof.findings import Finding, Where
 from seamproof.piecing.model import PiecingPlan
 from seamproof.pipeline.memory import Memory, Stage
@@ -53,15 +53,6 @@ class RehearsedWork:
     maker: Maker
     rehearsal: Rehearsal | None
     findings: tuple[Finding, ...]
-
-
-def maker_called(name: str) -> Maker:
-    """The maker profile of that name. Raises InputError if there is none."""
-    if name not in MAKERS:
-        raise InputError(
-            f"there is no maker profile called {name}", mend=f"there are {', '.join(MAKERS)}"
-        )
-    return MAKERS[name]
 
 
 def rehearse_block(

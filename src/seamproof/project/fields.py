@@ -164,6 +164,15 @@ class Fields:
             )
         return value
 
+    def amount(self, node: Node, what: str, most: Fraction) -> Fraction:
+        """A small length in inches, of either sign, no further from nothing than `most`."""
+        value = self._length(node, what, self.measure, signed=True)
+        if abs(value) > most:
+            raise self.too_much(
+                node, f"{what} is more than {with_unit(most, self.measure)}", "check the number"
+            )
+        return value
+
     def share(self, node: Node, what: str) -> Fraction:
         """A length above nothing, to be taken in proportion to others."""
         value = self._length(node, what, self.measure, signed=False)

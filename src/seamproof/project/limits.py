@@ -81,3 +81,9 @@ WIDEST_SEAM = Fraction(2)
 
 MAKERS = 100_000
 """Makers of one rehearsal: more would show nothing that these do not."""
+
+TABLE_ROWS = 5_000
+"""Rows of a table of measurements or of sewn test copies: years of a workshop."""
+
+MEASURED = 200
+"""Readings of one kind that are typed for one measurement."""

@@ -149,14 +149,21 @@ def document(data: bytes, file: str) -> Document:
     """
     if len(data) > limits.FILE_BYTES:
         raise LimitError(f"the file is larger than {limits.FILE_BYTES:,} bytes", place=Place(file))
-    plain = Document(file, _decoded(data, file))
-    _refuse_strange_characters(plain)
+    plain = Document(file, decoded_text(data, file))
     if not plain.text.strip():
         raise plain.refusal(0, "the file is empty", "begin it with name: …")
     root = _Walk(plain).tree()
     if not isinstance(root, Keys):
         raise plain.refusal(root, "the file does not begin with a key", "begin it with name: …")
     return Document(file, plain.text, root)
+
+
+def decoded_text(data: bytes, file: str) -> str:
+    """The text of bytes in UTF-8, with LF line ends and no byte order mark. Raises InputError at
+    the place of what is no plain text."""
+    text = _decoded(data, file)
+    _refuse_strange_characters(Document(file, text))
+    return text
 
 
 def _decoded(data: bytes, file: str) -> str:
