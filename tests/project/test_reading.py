@@ -206,6 +206,26 @@ def test_a_metric_project_reads_bare_numbers_as_centimetres() -> None:
     assert drawing.drawn.patches[0].points[2] == (0, 4)
 
 
+@pytest.mark.parametrize(
+    ("written", "units"),
+    [
+        ("hst b a", "half-square triangle a b"),
+        ("geese 1 1/2 x 3", "flying geese 3/2 x 3"),
+        ("square in a square c a 4", "square-in-a-square a c 4 x 4"),
+        ("geese e 3 x 1.5", "flying geese e 3/2 x 3"),
+    ],
+)
+def test_units_of_some_fabrics_or_size(written: str, units: str) -> None:
+    drawing = read(HEAD + f"method:\n  {written}: from triangles\ncells:\n  - a\n").drawing
+    assert [name for name, _ in drawing.methods] == [units]
+
+
+def test_a_size_in_centimetres() -> None:
+    project = read_project_text(QUILT.replace("inches", "cm"))
+    text = HEAD + "method:\n  hst 7.62: from triangles\ncells:\n  - a\n"
+    assert read(text, project).drawing.methods[0][0] == "half-square triangle 3 x 3"
+
+
 def test_a_block_chooses_its_methods_before_its_project() -> None:
     project = read_project_text(QUILT + "  method: {hst: eight at a time, geese: from triangles}\n")
     drawing = read(HEAD + "method: {hst: from triangles}\ncells:\n  - a\n", project).drawing

@@ -8,6 +8,7 @@ from typing import get_args
 
 from hypothesis import strategies as st
 
+from seamproof.cutting.naming import units_named
 from seamproof.draft.model import (
     Cells,
     Drawing,
@@ -89,6 +90,13 @@ pressed = st.one_of(
 )
 last = st.builds(Fixing, lines, st.none(), st.just("last"))
 
+named_units = st.builds(
+    units_named,
+    st.sampled_from(get_args(UnitKind)),
+    st.lists(fabric_letters, max_size=2),
+    st.none() | st.tuples(sizes, sizes),
+)
+
 drawings = st.builds(
     Drawing,
     name=texts,
@@ -99,8 +107,8 @@ drawings = st.builds(
     fixings=st.tuples(st.lists(pressed, max_size=3), st.lists(last, max_size=2)).map(
         lambda both: (*both[0], *both[1])
     ),
-    methods=st.dictionaries(
-        st.sampled_from(get_args(UnitKind)), texts.map(lambda t: Written(t, NOWHERE)), max_size=2
-    ).map(lambda found: (*found.items(),)),
+    methods=st.dictionaries(named_units, texts.map(lambda t: Written(t, NOWHERE)), max_size=2).map(
+        lambda found: (*found.items(),)
+    ),
     order=st.sampled_from([(), ("rows",)]),
 )

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 
 from seamproof.cutting.checks import METHOD_DOES_NOT_FIT, METHOD_UNUSED, UNKNOWN_METHOD
 from seamproof.cutting.model import CuttingSettings
+from seamproof.cutting.naming import method_named, names_of
 from seamproof.cutting.recipes import METHODS, split_quarter, strip_sets
 from seamproof.cutting.recipes.making import Method, Wanted, plain
 from seamproof.cutting.recipes.patches import PATCH_METHODS
 from seamproof.findings import Finding, Where
 from seamproof.piecing.leaves import PlacedLeaf, in_its_frame, parts_in, put
-from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Unit
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
 from seamproof.piecing.units import likenesses
 
 SINGLE_PATCHES = "single patches"
@@ -69,10 +70,7 @@ def choose(
             case _:
                 loose[number] = count
     used = {
-        name
-        for number, like in likes.items()
-        if wanted[number]
-        for name in (like.unit.kind, _with_letters(like.unit))
+        name for number, like in likes.items() if wanted[number] for name in names_of(like.unit)
     }
     for kind in settings.methods:
         if kind not in used:
@@ -84,16 +82,6 @@ def choose(
     found.update(_unknown_to_patches(used, settings, block))
     units.reverse()
     return Chosen(_with_twins(units, settings), loose, sewn), tuple(found.values())
-
-
-def _with_letters(unit: Unit) -> str:
-    """A unit's kind and the letters of its fabrics, as a maker names just these units."""
-    return " ".join([unit.kind, *sorted({fabric for _, fabric in unit.roles})])
-
-
-def _named(want: Wanted, settings: CuttingSettings) -> str | None:
-    """The method that the maker names for a unit, for its fabrics or for all of its kind."""
-    return settings.methods.get(_with_letters(want.like.unit), settings.methods.get(want.kind))
 
 
 def _with_twins(
@@ -109,7 +97,7 @@ def _with_twins(
         other = next((unit for unit in others if split_quarter.twins(want, unit[0])), None)
         if other is not None:
             pair = replace(want, twin=other[0])
-            named = _named(want, settings)
+            named = method_named(want.like.unit, settings)
             if method is both or (named is None and both.suits(pair)):
                 left.remove(other)
                 want, method = pair, both
@@ -122,10 +110,11 @@ def _unknown_to_patches(
 ) -> dict[tuple[int, str], Finding]:
     """Methods named for single patches that nobody knows."""
     found = {}
-    for kind in ("square", "rectangle"):
-        named = settings.methods.get(kind)
-        if kind in used and named is not None and plain(named) not in PATCH_METHODS:
-            found[0, kind] = UNKNOWN_METHOD.found(
+    for units, named in settings.methods.items():
+        kind = units.partition(" ")[0]
+        single = kind in ("square", "rectangle")
+        if single and units in used and plain(named) not in PATCH_METHODS:
+            found[0, units] = UNKNOWN_METHOD.found(
                 f'"{named}" is not a way to cut a {kind}',
                 mend=f"write one of: {', '.join(PATCH_METHODS)}",
                 where=Where(block=block),
@@ -138,7 +127,7 @@ def _method(
 ) -> Method | None:
     every = [method for method in METHODS if method.kind == want.kind]
     fitting = [method for method in every if method.fits(want)]
-    named = _named(want, settings)
+    named = method_named(want.like.unit, settings)
     if named is not None and plain(named) == SINGLE_PATCHES:
         return None
     if named is not None:

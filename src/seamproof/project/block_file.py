@@ -6,7 +6,7 @@ import dataclasses
 import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from typing import Literal, get_args
+from typing import Literal
 
 from seamproof.draft.model import (
     Cells,
@@ -20,10 +20,10 @@ from seamproof.draft.model import (
     Written,
 )
 from seamproof.length.notation import Measure
-from seamproof.piecing.model import UnitKind
 from seamproof.plane.model import Point
 from seamproof.project import limits
 from seamproof.project.fields import Fields
+from seamproof.project.unit_fields import methods
 from seamproof.project.yaml_tree import Document, Items, Node, Scalar, shortened
 
 FORMAT = 1
@@ -51,17 +51,6 @@ KEYS = (
 )
 """The keys of a block file, in the order in which they are written."""
 
-KINDS: Mapping[str, UnitKind] = {
-    **{kind: kind for kind in get_args(UnitKind)},
-    "hst": "half-square triangle",
-    "qst": "hourglass",
-    "geese": "flying geese",
-    "half-rectangle": "half-rectangle triangle",
-    "square in a square": "square-in-a-square",
-}
-"""Trade names of units as they may be written in a file, and the kind each means."""
-
-_LETTERS = re.compile("[a-z]{1,2}")
 _UNIT_NAME = re.compile("[A-Z][A-Z0-9]{0,7}")
 
 _ROW_EXAMPLE = "write each row on a line of its own, beginning with a dash: - a b/c a"
@@ -106,37 +95,6 @@ def check_format(fields: Fields, values: Mapping[str, Node]) -> None:
             f"this file was written for a newer program (form {fields.text(node, 'seamproof')})",
             f"this one reads form {FORMAT}: bring it up to date",
         )
-
-
-def methods(fields: Fields, node: Node) -> tuple[tuple[str, Written], ...]:
-    """Pairs of units and method, the method as written, with its place.
-
-    Units are a kind, or a kind and the letters of its fabrics: "half-square triangle a b".
-    """
-    found: dict[str, Written] = {}
-    for key, value in fields.named(node, "method", limits.METHODS):
-        units = _method_units(fields, key)
-        if units in found:
-            raise fields.refusal(key, f"the method of {units} is given twice", "keep one")
-        found[units] = Written(fields.text(value, "a method"), fields.where(value))
-    return tuple(found.items())
-
-
-def _method_units(fields: Fields, key: Scalar) -> str:
-    """A kind of unit, followed by the letters of fabrics, if any are named, in alphabetical
-    order."""
-    words = key.text.split()
-    count = len(words)
-    while count > 1 and key.text not in KINDS and _LETTERS.fullmatch(words[count - 1]):
-        count -= 1
-    letters = sorted(set(words[count:]))
-    kind = unit_kind(fields, dataclasses.replace(key, text=" ".join(words[:count])))
-    return " ".join([kind, *letters])
-
-
-def unit_kind(fields: Fields, key: Scalar) -> UnitKind:
-    """The kind of unit that a key names."""
-    return fields.word(key, "a unit's name", KINDS)
 
 
 def _finished(fields: Fields, node: Node) -> Point:

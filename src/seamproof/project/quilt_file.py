@@ -13,13 +13,14 @@ from seamproof.draft.model import Fabric
 from seamproof.errors import InputError
 from seamproof.length.notation import Measure
 from seamproof.project import limits
-from seamproof.project.block_file import check_format, methods, unit_kind
+from seamproof.project.block_file import check_format
 from seamproof.project.cloth_fields import BUYING_KEYS, SUPPLY_KEYS, buying, supply
 from seamproof.project.fields import Fields
 from seamproof.project.model import Preferences, Project, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
 from seamproof.project.press_fields import PRESS_KEYS, press_settings
 from seamproof.project.setting_file import setting_of
+from seamproof.project.unit_fields import methods, unit_kind
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
 
 QUILT_FILE = "quilt.yaml"

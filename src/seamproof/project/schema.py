@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
-from seamproof.project.block_file import FORMAT, KEYS, KINDS, WAYS_TO_DRAW
+from seamproof.project.block_file import FORMAT, KEYS, WAYS_TO_DRAW
 from seamproof.project.quilt_file import KEYS as QUILT_KEYS
 from seamproof.project.quilt_file import MEASURES, VALUES
 from seamproof.project.schema_words import (
@@ -26,6 +26,7 @@ from seamproof.project.schema_words import (
     yes,
 )
 from seamproof.project.setting_schema import setting_schema
+from seamproof.project.unit_fields import KINDS
 
 DRAFT = "http://json-schema.org/draft-07/schema#"
 

@@ -20,6 +20,7 @@ from seamproof.length.exact import MAX_DENOMINATOR
 from seamproof.length.notation import Measure, exactly, mixed
 from seamproof.plane.model import Line, Point
 from seamproof.project.block_file import FORMAT
+from seamproof.project.unit_fields import written_units
 
 TYPED_PLACES = 6
 """Decimals of a point that lies on no grid: a millionth of an inch, far below what the reader
@@ -98,7 +99,10 @@ def values(drawing: Drawing, measure: Measure, cell: Point | None = None) -> dic
     if drawing.copies != 1:
         found["copies"] = str(drawing.copies)
     if drawing.methods:
-        lines = (f"{kind}: {text(method.text)}" for kind, method in drawing.methods)
+        lines = (
+            f"{written_units(units, measure)}: {text(method.text)}"
+            for units, method in drawing.methods
+        )
         found["method"] = Indented(tuple(lines))
     pressed = [fixing for fixing in drawing.fixings if fixing.way != "last"]
     if pressed:

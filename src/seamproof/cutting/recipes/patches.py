@@ -9,10 +9,12 @@ from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings, Hand, Piece, Recipe
 from seamproof.cutting.model import Shape as PieceShape
+from seamproof.cutting.naming import method_named
 from seamproof.cutting.recipes.making import Cut, as_cut, as_loose, plain, waste_of
 from seamproof.cutting.recipes.shapes import Seen, hand_of, seen, strip_of
 from seamproof.length.exact import kept
 from seamproof.length.rounding import SAME
+from seamproof.piecing.model import Unit
 from seamproof.plane.model import Polygon
 from seamproof.plane.offsets import offset
 from seamproof.plane.predicates import box, distance, turned
@@ -37,7 +39,7 @@ class LoosePatch:
 def patch_recipe(patch: LoosePatch, settings: CuttingSettings, letter: str) -> Recipe:
     """How such patches are cut. There are no steps: what is cut is what is sewn."""
     look = seen(patch.corners)
-    named = plain(settings.methods.get(_kind(look), BY_RULER))
+    named = plain(_named(patch, look, settings) or BY_RULER)
     if named == BY_TEMPLATE or look.look == "other":
         piece = _template(patch, settings, letter, _kind(look))
     elif look.look in ("square", "rectangle"):
@@ -61,6 +63,15 @@ def patch_recipe(patch: LoosePatch, settings: CuttingSettings, letter: str) -> R
         waste=waste_of((piece,), sheets, patch.count) if piece.split != "whole" else 0.0,
         bias_edges=_bias_edges(look, piece),
     )
+
+
+def _named(patch: LoosePatch, look: Seen, settings: CuttingSettings) -> str | None:
+    """The method that the maker names for a patch which is a unit by itself."""
+    if look.look not in ("square", "rectangle"):
+        return None
+    (left, top), (right, bottom) = box(patch.corners)
+    roles = (("patch", patch.fabric),)
+    return method_named(Unit(patch.part, look.look, right - left, bottom - top, roles), settings)
 
 
 def _kind(look: Seen) -> str:
