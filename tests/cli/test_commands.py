@@ -23,6 +23,14 @@ cells:
   - a   b/a a
 """
 
+SET = """\
+name: One star
+fabrics: [{letter: a}, {letter: b}, {letter: c}]
+setting:
+  rows: [[First Star]]
+  sashing: 2 of a
+"""
+
 BROKEN = """\
 name: Broken Star
 finished: nine inches
@@ -57,6 +65,7 @@ ROWS = (
     Row("bulk", ("star.yaml", "-o", "star.svg")),
     Row("rehearse", ("star.yaml", "--makers", "200")),
     Row("measure", ("star.yaml", "--got", "9 1/4", "--got", "9 3/8")),
+    Row("top", ("set", "-o", "top.svg", "--what-if", "wall"), reads=False),
     Row("proof", ("star.yaml",)),
     Row("cloth", ("star.yaml", "--kits", "3")),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
@@ -75,6 +84,9 @@ def named(row: Row) -> str:
 def files(at_home: Path) -> None:
     for name, text in (("star", STAR), ("broken", BROKEN), ("gap", GAP)):
         (at_home / f"{name}.yaml").write_text(text, encoding="utf-8")
+    (at_home / "set").mkdir()
+    (at_home / "set" / "quilt.yaml").write_text(SET, encoding="utf-8")
+    (at_home / "set" / "star.yaml").write_text(STAR, encoding="utf-8")
 
 
 def answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, Any]:

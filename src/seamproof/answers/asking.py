@@ -27,6 +27,7 @@ from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.rehearsing import RehearseAnswer
+from seamproof.answers.setting import TopAnswer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
 from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
@@ -280,6 +281,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         ProofAnswer,
         ClothAnswer,
         SheetAnswer,
+        TopAnswer,
         DemoAnswer,
         SchemaAnswer,
         DoctorAnswer,

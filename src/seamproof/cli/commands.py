@@ -16,6 +16,7 @@ from seamproof import __version__
 from seamproof.cli.cloth_command import cloth
 from seamproof.cli.measure_command import measure
 from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
+from seamproof.cli.top_command import top
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 
@@ -264,6 +265,9 @@ def rehearse(
 
 
 app.command(epilog="Example: seamproof measure --strips 6 --cut '1 1/2' --side '6 1/4'")(measure)
+
+
+app.command(epilog="Example: seamproof top my-quilt -o my-quilt.svg")(top)
 
 
 @app.command(epilog="Example: seamproof proof my-quilt")

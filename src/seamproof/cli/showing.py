@@ -22,6 +22,7 @@ from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.rehearsing import RehearseAnswer
+from seamproof.answers.setting import TopAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
@@ -29,6 +30,7 @@ from seamproof.cli.laying import show_cloth
 from seamproof.cli.measuring import show_copies, show_diagnosis, show_measured
 from seamproof.cli.pressing import show_bulk, show_press
 from seamproof.cli.rehearsing import show_rehearsal
+from seamproof.cli.setting import show_top
 from seamproof.cli.side_by_side import show_ways
 from seamproof.cli.telling import say, show_notes, show_table, write_json
 from seamproof.length.exact import CM
@@ -100,6 +102,7 @@ show.register(MeasureAnswer, show_measured)
 show.register(DiagnoseAnswer, show_diagnosis)
 show.register(CopiesAnswer, show_copies)
 show.register(BulkAnswer, show_bulk)
+show.register(TopAnswer, show_top)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

@@ -180,13 +180,28 @@ class Builder:
             parts=parts,
             units=(),
             rows=tuple(map(tuple, rows)),
-            rounds=rounds_of(parts),
+            rounds=rounds_of(parts, self._framing(parts)),
             patches=leaves,
             sessions_bound=kinds - 1,
             set_in_points=sum(
                 len(part.made.set_in) * part.uses for part in parts if isinstance(part.made, Join)
             ),
         )
+
+    def _framing(self, parts: Sequence[Part]) -> frozenset[int]:
+        """The joins that put coping on a block."""
+        found: set[int] = set()
+        for number, part in enumerate(parts):
+            if isinstance(part.made, Join):
+                sides = [side.part for side in (part.made.left, part.made.right)]
+                if all(
+                    side in found
+                    or isinstance(parts[side].made, Whole)
+                    or self._roles.get(side) == "coping"
+                    for side in sides
+                ) and any(self._roles.get(side) == "coping" for side in sides):
+                    found.add(number)
+        return frozenset(found)
 
     def _add(self, made: Made, outline: Polygon, key: object) -> int:
         number = len(self._made)
@@ -271,13 +286,21 @@ def _from_start(outline: Polygon) -> Polygon:
     return (*outline[start:], *outline[:start])
 
 
-def rounds_of(parts: Sequence[Part]) -> tuple[tuple[int, ...], ...]:
-    """What can be chain pieced together: the joins by how many are inside one another."""
+def rounds_of(
+    parts: Sequence[Part], first: frozenset[int] = frozenset()
+) -> tuple[tuple[int, ...], ...]:
+    """What can be chain pieced together: the joins by how many are inside one another. The joins in
+    `first` are all done before any other."""
     height: list[int] = []
-    for part in parts:
+    base = 0
+    if first:
+        alone = rounds_of([part for i, part in enumerate(parts) if i <= max(first)])
+        base = max(n for n, level in enumerate(alone, start=1) if first & set(level))
+    for number, part in enumerate(parts):
         match part.made:
             case Join(left, right):
-                height.append(1 + max(height[left.part], height[right.part]))
+                least = 0 if number in first else base
+                height.append(1 + max(height[left.part], height[right.part], least))
             case Finish(of):
                 height.append(1 + height[of.part])
             case _:
@@ -288,12 +311,15 @@ def rounds_of(parts: Sequence[Part]) -> tuple[tuple[int, ...], ...]:
     )
 
 
-def leaves_of(plan: PiecingPlan) -> tuple[tuple[int, Placed], ...]:
-    """Every leaf of the plan, strips and blocks, with its number and its place in the top."""
+def leaves_of(plan: PiecingPlan, top: Placed | None = None) -> tuple[tuple[int, Placed], ...]:
+    """Every leaf of the plan, strips and blocks, with its number and its place in the top.
+
+    `top` is how the plan's whole lies there, if it is turned: a single block that was.
+    """
     sewn = (Join, Finish)
     found = [
         (here.part, here)
-        for here in parts_in(plan, in_its_frame(plan.whole))
+        for here in parts_in(plan, top or in_its_frame(plan.whole))
         if not isinstance(plan.parts[here.part].made, sewn)
     ]
     return tuple(found)

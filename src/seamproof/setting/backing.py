@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
+from seamproof.length.rounding import up
 from seamproof.plane.model import Point
 from seamproof.setting.model import Backing, BackingAsked, Batting, Panels
 
@@ -31,7 +32,7 @@ def panels(
 
     >>> made = panels(Fraction(65), Fraction(78), Fraction(42), Fraction(1, 2), Fraction(9, 2))
     >>> made.count, int(made.yardage), str(made.buy)
-    (2, 130, '29/8')
+    (2, 130, '261/2')
     """
     count = max(1, math.ceil((over - 2 * seam) / (usable - 2 * seam)))
     yardage = count * along
@@ -40,13 +41,16 @@ def panels(
         length=along,
         width=count * usable - (count - 1) * 2 * seam,
         yardage=yardage,
-        buy=math.ceil(yardage / step) * step / YARD,
+        buy=math.ceil(yardage / step) * step,
     )
 
 
-def backing_for(top: Point, asked: BackingAsked, usable: Fraction, step: Fraction) -> Backing:
-    """The backing of a finished top: its size with the margin on every side, and both ways."""
-    width, height = (side + 2 * asked.margin for side in top)
+def backing_for(
+    top: Point, asked: BackingAsked, usable: Fraction, step: Fraction, ruler: Fraction
+) -> Backing:
+    """The backing of a finished top: its size with the margin on every side, up to the next mark of
+    the ruler, and both ways. `step` is what cloth is sold by."""
+    width, height = (up(side + 2 * asked.margin, ruler) for side in top)
     return Backing(
         fabric=asked.fabric,
         width=width,

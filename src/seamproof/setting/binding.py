@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
+from seamproof.length.rounding import up
 from seamproof.plane.model import Point
 from seamproof.setting.model import Binding, BindingAsked
 
@@ -71,7 +72,7 @@ def binding_for(
     top: Point, asked: BindingAsked, usable: Fraction, seam: Fraction, step: Fraction
 ) -> Binding:
     """The binding of a finished top."""
-    around = way_round(top)
+    around = up(way_round(top), step)
     length = around + asked.extra
     if asked.way == "bias":
         side = bias_square(length, asked.width, seam, step)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.length.rounding import Size, up
+from seamproof.length.rounding import Size, nearest, on_ruler, up
 from seamproof.plane.model import Point
 from seamproof.plane.predicates import box
 from seamproof.setting.assembling import Builder, Lying
@@ -41,11 +41,12 @@ def cut_lengths(
         sides, ends = float(height) + more, float(width) + more
         return Size(up(sides, step), sides), Size(up(ends, step), ends)
     over = Fraction(0) if border.corners == "squares" else 2 * w
-    return _exact(height + 2 * seam), _exact(width + over + 2 * seam)
+    return _cut(height + 2 * seam, step), _cut(width + over + 2 * seam, step)
 
 
-def _exact(length: Fraction) -> Size:
-    return Size(length, float(length))
+def _cut(length: Fraction, step: Fraction) -> Size:
+    on = length if on_ruler(length, step) else nearest(length, step)
+    return Size(on, float(length))
 
 
 def spacer_for(inner: Point, border: BorderAsked, least: Fraction) -> Fit | None:

@@ -53,7 +53,11 @@ def _holes(setting: Setting) -> Iterator[Finding]:
                 if len(row) != want:
                     yield _hole(row, number, want)
                     return
-            yield _hole(setting.rows[-1], len(setting.rows), columns)
+            yield checks.HOLE.found(
+                "the layout on point ends with one of its shorter rows",
+                mend=f"end with a row of {columns}, as the first is",
+                where=setting.rows[-1][-1].where,
+            )
         return
     usual = Counter(map(len, setting.rows)).most_common(1)[0][0]
     for number, row in enumerate(setting.rows):
@@ -63,12 +67,6 @@ def _holes(setting: Setting) -> Iterator[Finding]:
 
 def _hole(row: tuple[SetCell, ...], number: int, want: int) -> Finding:
     has = len(row)
-    if has == want:
-        return checks.HOLE.found(
-            "the last row on point is one of the shorter ones",
-            mend=f"end with a row of {want}, as the first is",
-            where=row[-1].where,
-        )
     return checks.HOLE.found(
         f"row {number + 1} has {has} {'block' if has == 1 else 'blocks'} where {want} belong",
         mend="set a block in every place; a plain piece is written: plain a"

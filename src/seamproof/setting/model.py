@@ -275,7 +275,7 @@ class BorderMade:
 @dataclass(frozen=True, slots=True)
 class Panels:
     """One way to make the backing: `count` lengths of cloth of `length` each, sewn side by side.
-    `yardage` is all of it in inches, `buy` in yards, rounded up to the shop's step."""
+    `yardage` is all of it, `buy` the same rounded up to the step in which shops cut."""
 
     count: int
     length: Fraction
@@ -366,6 +366,7 @@ class SetBlock:
 @dataclass(frozen=True, slots=True)
 class Top:
     """The whole top. `plan` is its piecing plan; the leaves are blocks (`Whole`) and strips.
+    `lying` is how the plan's whole lies in the top: turned only if it is a single block that was.
 
     `blocks` says where every block lies, `pieces` all that is cut besides the blocks, `leaves` the
     cut-out of every strip where it lies (role, fabric, corners), `fabrics` the finished square
@@ -379,6 +380,7 @@ class Top:
     rows: int
     cell: Point
     plan: PiecingPlan
+    lying: Placed
     blocks: tuple[SetBlock, ...]
     leaves: tuple[tuple[Role, str, tuple[Point, ...]], ...]
     pieces: tuple[TopPiece, ...]

@@ -202,5 +202,13 @@ def _whole(length: Fraction) -> Size:
 
 
 def off_the_marks(pieces: Iterable[TopPiece]) -> Iterator[TopPiece]:
-    """Pieces that are sewn as they are cut and lie between two marks."""
-    return (piece for piece in pieces if piece.rounding == "as cut")
+    """Pieces that are sewn as they are cut and lie between two marks. The length of a border strip
+    does not count: it is cut to what the top measures."""
+    return (
+        piece
+        for piece in pieces
+        if piece.rounding == "as cut" and not (piece.name in _EASED and not piece.width.surplus)
+    )
+
+
+_EASED = frozenset({NAMES["border"], NAMES["spacer"]})

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Fabric
 from seamproof.findings import Finding, worst
 from seamproof.length.notation import Measure, with_unit
-from seamproof.length.rounding import Size
+from seamproof.length.rounding import Size, nearest
 from seamproof.piecing.model import Leaf, PiecingPlan, Whole
-from seamproof.plane.model import Point, Polygon
-from seamproof.plane.predicates import area
+from seamproof.plane.model import Placed, Point, Polygon
+from seamproof.plane.predicates import area, box
 from seamproof.plane.predicates import placed as put
 from seamproof.setting import checks
 from seamproof.setting.assembling import Builder, Lying, leaves_of, outline_at
@@ -83,12 +84,12 @@ def set_top(
         made = made_border(inner, border, settings.seam, settings.step, spacer)
         lying = bordered(builder, cells, lying, border, made)
         borders.append(made)
-    plan = builder.plan(lying, numbers)
+    plan, root = builder.plan(lying, numbers), _from_corner(lying)
     size = _extent(lying)
     roles = {n: role for n in range(len(plan.parts)) if (role := builder.role(n)) is not None}
     usable = settings.usable(setting.binding.fabric or "")
     binding = binding_for(size, setting.binding, usable, settings.seam, settings.step)
-    sleeve = _sleeve(setting, size)
+    sleeve = _sleeve(setting, size, settings.step)
     pieces = (
         *top_pieces(plan, roles, setting, borders, cell[0], settings),
         *finishing_pieces(setting, binding, sleeve, settings),
@@ -106,13 +107,14 @@ def set_top(
         rows=rows,
         cell=cell,
         plan=plan,
-        blocks=_placed_blocks(plan, blocks, sewn),
-        leaves=_placed_leaves(plan, roles),
+        lying=root,
+        blocks=_placed_blocks(plan, root, blocks, sewn),
+        leaves=_placed_leaves(plan, root, roles),
         pieces=pieces,
         fabrics=_finished(plan, blocks),
         coped=coped(cells.frames, counts),
         borders=tuple(borders),
-        backing=backing_for(size, setting.backing, backing_width, shop_step),
+        backing=backing_for(size, setting.backing, backing_width, shop_step, settings.step),
         batting=batting,
         binding=binding,
         sashing=sash,
@@ -186,9 +188,16 @@ def _field(
     return straight_field(setting, cells, builder)
 
 
+def _from_corner(lying: Lying) -> Placed:
+    """How what lies in the field lies in a top whose upper left corner is (0, 0)."""
+    (x, y), _ = box(lying.outline)
+    at = lying.placed.at
+    return replace(lying.placed, at=(at[0] - x, at[1] - y))
+
+
 def _extent(lying: Lying) -> Point:
-    xs, ys = [x for x, _ in lying.outline], [y for _, y in lying.outline]
-    return max(xs) - min(xs), max(ys) - min(ys)
+    low, high = box(lying.outline)
+    return high[0] - low[0], high[1] - low[1]
 
 
 def _spacer(inner: Point, border: BorderAsked) -> Frame | None:
@@ -201,19 +210,19 @@ def _spacer(inner: Point, border: BorderAsked) -> Frame | None:
     return Frame(border.spacer, fit.beside, fit.above, inner, outer)
 
 
-def _sleeve(setting: Setting, size: Point) -> Size | None:
+def _sleeve(setting: Setting, size: Point, step: Fraction) -> Size | None:
     if setting.sleeve is None:
         return None
     length = size[0] - SLEEVE_HEM
-    return Size(length, float(length))
+    return Size(nearest(length, step), float(length))
 
 
 def _placed_blocks(
-    plan: PiecingPlan, blocks: Mapping[str, Available], sewn: Sewn
+    plan: PiecingPlan, root: Placed, blocks: Mapping[str, Available], sewn: Sewn
 ) -> tuple[SetBlock, ...]:
     """Every block where it lies, from the top down and from left to right."""
     found = []
-    for number, here in leaves_of(plan):
+    for number, here in leaves_of(plan, root):
         made = plan.parts[number].made
         if isinstance(made, Whole):
             drawn, real = blocks[made.block], sewn.blocks[made.block]
@@ -228,10 +237,10 @@ def _middle(placed: SetBlock, block: Available) -> tuple[float, float]:
 
 
 def _placed_leaves(
-    plan: PiecingPlan, roles: Mapping[int, Role]
+    plan: PiecingPlan, root: Placed, roles: Mapping[int, Role]
 ) -> tuple[tuple[Role, str, Polygon], ...]:
     found = []
-    for number, here in leaves_of(plan):
+    for number, here in leaves_of(plan, root):
         made = plan.parts[number].made
         if isinstance(made, Leaf):
             found.append((roles[number], made.fabric, outline_at(plan, here)))

@@ -1,0 +1,75 @@
+"""The question about the top: from a project's folder to the answer about it."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import replace
+from pathlib import Path
+
+from seamproof.answers.setting import TopAnswer, top_answer
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import ProjectProgress, Stop
+from seamproof.pipeline.setting import what_if, work_top
+from seamproof.project.reading import read_project
+from seamproof.project.saving import save_text
+
+
+def top(
+    folder: Path | str,
+    *,
+    picture: Path | str | None = None,
+    hand_off: Path | str | None = None,
+    targets: tuple[str, ...] = (),
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    stop: Stop | None = None,
+) -> TopAnswer:
+    """How the blocks of a project become a top, and what finishes it.
+
+    If it can be set, it is drawn to `picture`, and the page for the longarm quilter to `hand_off`
+    with a table beside it, both as SVG. `targets` are sizes for which the nearest settings are
+    looked for. Raises SaveError if a file cannot be written.
+    """
+    work = work_top(read_project(folder), memory=memory, progress=progress, stop=stop)
+    answer = top_answer(work, what_if(work, targets) if targets else ())
+    if work.top is None:
+        return answer
+    drawn = answer.svg() if picture is not None else None
+    if picture is not None and drawn is not None:
+        save_text(picture, drawn)
+        answer = replace(answer, picture=str(picture))
+    page = answer.quilter_svg() if hand_off is not None else None
+    if hand_off is not None and page is not None:
+        table = Path(hand_off).with_suffix(".csv")
+        save_text(hand_off, page)
+        save_text(table, hand_off_table(answer))
+        answer = replace(answer, hand_off=(str(hand_off), str(table)))
+    return answer
+
+
+def hand_off_table(answer: TopAnswer) -> str:
+    """What the longarm quilter is told, one fact a line: what, value, unit."""
+    assert answer.backing is not None
+    assert answer.batting is not None
+    price = answer.work.setting.price
+    rows: list[tuple[str, object, str]] = [
+        ("quilt", answer.name, ""),
+        ("top width", answer.width, "in"),
+        ("top height", answer.height, "in"),
+        ("backing width", answer.backing.width, "in"),
+        ("backing height", answer.backing.height, "in"),
+        ("margin on every side", answer.backing.margin, "in"),
+        ("seam allowance in the backing", answer.backing.seam, "in"),
+        ("batting width", answer.batting.width, "in"),
+        ("batting height", answer.batting.height, "in"),
+        ("edge of the top", "pieced" if answer.work.pieced_edge else "one strip a side", ""),
+        ("area", round((answer.width or 0) * (answer.height or 0), 3), "sq in"),
+        ("price of a square inch", float(price), ""),
+        ("price of quilting", answer.quilting_price, ""),
+    ]
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(("what", "value", "unit"))
+    writer.writerows(rows)
+    return out.getvalue()

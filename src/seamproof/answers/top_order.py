@@ -1,0 +1,95 @@
+"""The order in which a top is sewn, round by round, in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from seamproof.answers.shapes import size_text
+from seamproof.length.notation import Measure
+from seamproof.piecing.model import Join, Leaf, PiecingPlan, Whole
+from seamproof.setting.model import Top, TopPiece
+
+
+@dataclass(frozen=True, slots=True)
+class SewLine:
+    """One step at the machine: what is sewn to what, in which round of chain piecing, how many
+    times, and what it gives."""
+
+    round: int
+    step: int
+    first: str
+    second: str
+    gives: str
+    times: int
+
+
+def order_of(top: Top, measure: Measure) -> tuple[SewLine, ...]:
+    """Every step of the top in its order."""
+    plan = top.plan
+    step: dict[int, int] = {}
+    for parts in plan.rounds:
+        for part in parts:
+            step[part] = len(step) + 1
+    names = _names(plan, top, step, measure)
+    lines = []
+    for number, parts in enumerate(plan.rounds, start=1):
+        for part in parts:
+            made = plan.parts[part].made
+            if not isinstance(made, Join):
+                continue
+            lines.append(
+                SewLine(
+                    round=number,
+                    step=step[part],
+                    first=names[made.left.part],
+                    second=names[made.right.part],
+                    gives=names[part],
+                    times=plan.parts[part].uses,
+                )
+            )
+    return tuple(lines)
+
+
+def _names(plan: PiecingPlan, top: Top, step: dict[int, int], measure: Measure) -> list[str]:
+    pieces = {part: piece for piece in top.pieces for part in piece.parts}
+    framed = {coped.block for coped in top.coped}
+    holds: list[frozenset[str]] = []
+    counts: list[int] = []
+    names: list[str] = []
+    for number, part in enumerate(plan.parts):
+        made = part.made
+        match made:
+            case Leaf():
+                names.append(_cut(pieces[number], measure))
+                holds.append(frozenset())
+                counts.append(0)
+            case Whole(block):
+                names.append(block)
+                holds.append(frozenset({block}))
+                counts.append(1)
+            case Join(left, right):
+                both = holds[left.part] | holds[right.part]
+                many = counts[left.part] + counts[right.part]
+                holds.append(both)
+                counts.append(many)
+                name = "the top" if number == plan.whole else _joined(both, many, framed)
+                names.append(f"{name} (step {step[number]})" if name != "the top" else name)
+            case _:
+                raise AssertionError("a top has no seam in two goes")
+    return names
+
+
+def _joined(blocks: frozenset[str], count: int, framed: set[str]) -> str:
+    """What a joined part is called: the block it holds, or how many."""
+    if count == 1:
+        (block,) = blocks
+        return f"{block}, with strips" if block in framed else f"{block} and a strip"
+    return f"{count} blocks" if count else "strips"
+
+
+def _cut(piece: TopPiece, measure: Measure) -> str:
+    """A piece by its fabric and, unless it is cut from a square or trimmed, its cut size."""
+    name = f"{piece.name} {piece.fabric.upper()}"
+    if piece.split != "whole":
+        return name
+    return f"{name} {size_text(piece.width.ruler, piece.height.ruler, measure)}"
