@@ -245,15 +245,38 @@ def _seams_with(layout: Layout, kind: Kind, wanted: set[Edge]) -> list[Seam]:
     return found or [seam for seam in bent if wanted <= seam.edges()]
 
 
+def broken(layout: Layout, region: Region, seam: Seam) -> frozenset[int]:
+    """The seam lines fixed by the maker (as numbers of fixings) that a seam of a region runs
+    through, so that they could not be sewn as one seam any more."""
+    edges = seam.edges()
+    face = layout.map.face
+    return frozenset(
+        number
+        for v in seam.run[1:-1]
+        for number, *line in layout.kept_whole.get(v, ())
+        if not edges.issuperset(line)
+        and all(face.get((a, b)) in region and face.get((b, a)) in region for a, b in line)
+    )
+
+
+def _unbroken(layout: Layout, region: Region, seams: list[Seam]) -> list[Seam]:
+    """Those seams that leave the lines fixed by the maker whole; all, if each breaks one."""
+    if not layout.kept_whole:
+        return seams
+    return [seam for seam in seams if not broken(layout, region, seam)] or seams
+
+
 def _seen(layout: Layout, grid: Grid, breadth: Breadth, kind: Kind) -> list[tuple[Seam, int, int]]:
     """The seams of a kind that this breadth looks at, each with `odd` and `late` of the cut."""
     region = kind.specimen
     found = chords(layout, region) if not kind.open else []
     if not found:
         return _longest_last(layout, _core_seams(layout, breadth, kind))
+    found = _unbroken(layout, region, found)
     if breadth == "every" and not kind.open and kind.done is None:
         # A chord first is never worse for corners set in, but it may part what is made alike.
         bent = [s for s in bent_chords(layout, region) or () if bends(layout, s.run)]
+        bent = [s for s in bent if not broken(layout, region, s)]
         return _straight(layout, grid, breadth, region, found) + [(s, 0, 0) for s in bent]
     return _straight(layout, grid, breadth, region, found)
 
@@ -289,6 +312,7 @@ def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
     if breadth == "every" and not kind.open and not kind.done.stops:
         bent = bent_chords(layout, kind.specimen)
         if bent is not None:
+            bent = _unbroken(layout, kind.specimen, bent)
             # Its parts are looked at afresh: they need not follow this kind's choice.
             kind.done = None
             return bent
@@ -297,7 +321,10 @@ def _core_seams(layout: Layout, breadth: Breadth, kind: Kind) -> list[Seam]:
         for seam in unwaited(layout, kind.specimen, kind.done, kind.open)
         if sound(layout, seam, _taken_apart(layout, kind, seam))
     )
-    return list(islice(last, 1) if breadth == "middle" else last)
+    if breadth == "middle" and not layout.kept_whole:
+        return list(islice(last, 1))
+    found = _unbroken(layout, kind.specimen, list(last))
+    return found[:1] if breadth == "middle" else found
 
 
 def _longest_last(layout: Layout, seams: list[Seam]) -> list[tuple[Seam, int, int]]:

@@ -8,10 +8,10 @@ from dataclasses import replace
 from seamproof.draft.model import Block
 from seamproof.findings import Finding, Where
 from seamproof.piecing.assembling import assemble
-from seamproof.piecing.checks import CORNER_SET_IN, NOT_LAST, TWO_GOES
+from seamproof.piecing.checks import CORNER_SET_IN, NOT_LAST, NOT_WHOLE, TWO_GOES
 from seamproof.piecing.choosing import Choice, choose
 from seamproof.piecing.cores import fewest_stops
-from seamproof.piecing.cuts import CORE_EFFORT, Breadth, Grid, Kinds, grid_of, survey
+from seamproof.piecing.cuts import CORE_EFFORT, Breadth, Grid, Kinds, broken, grid_of, survey
 from seamproof.piecing.model import Finish, PiecingPlan
 from seamproof.piecing.regions import Region, chords, code, split
 from seamproof.piecing.shapes import Layout, lay_out
@@ -51,7 +51,11 @@ def plan(block: Block, *, search: bool = True) -> tuple[PiecingPlan, tuple[Findi
         set_in_points=len(corners),
         sessions_in_rows=in_rows,
     )
-    notes = _notes(layout, corners, drawn) + _unmet(block, kinds.unmet)
+    notes = (
+        *_notes(layout, corners, drawn),
+        *_unmet(block, kinds.unmet),
+        *_not_whole(block, kinds, choice),
+    )
     return replace(drawn, units=recognise(drawn)), notes
 
 
@@ -101,6 +105,23 @@ def _unmet(block: Block, unmet: set[int]) -> tuple[Finding, ...]:
             where=replace(asked[i].where, block=block.name),
         )
         for i in sorted(unmet)
+    )
+
+
+def _not_whole(block: Block, kinds: Kinds, choice: Choice) -> tuple[Finding, ...]:
+    """A seam line fixed by the maker is sewn as one seam where the drawing allows."""
+    parted: set[int] = set()
+    for kind, cut in zip(kinds.kinds, choice.cut, strict=True):
+        if cut is not None:
+            parted |= broken(kinds.layout, kind.specimen, cut.seam)
+    return tuple(
+        NOT_WHOLE.found(
+            "this line cannot be sewn as one seam: other seams must run through it first; all of "
+            "it is pressed as you say",
+            mend="fix its pieces one by one, or draw the block so that a seam can run along it",
+            where=replace(block.fixings[i].where, block=block.name),
+        )
+        for i in sorted(parted)
     )
 
 

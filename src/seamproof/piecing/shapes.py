@@ -100,6 +100,26 @@ class Layout:
         )
 
     @cached_property
+    def kept_whole(self) -> dict[int, tuple[tuple[int, Edge, Edge], ...]]:
+        """Where a seam line that the maker fixed runs on over a vertex: the number of the fixing,
+        and the two edges of the line that meet there."""
+        found: dict[int, list[tuple[int, Edge, Edge]]] = {}
+        edges = self.map.inner_edges() if self.block.fixings else []
+        vertices = self.block.vertices
+        for number, fixing in enumerate(self.block.fixings):
+            if fixing.way == "last" or (line := fixing.line) is None:
+                continue
+            ends: dict[int, list[Edge]] = {}
+            for a, b in edges:
+                if _on(line, vertices[a]) and _on(line, vertices[b]):
+                    ends.setdefault(a, []).append((a, b))
+                    ends.setdefault(b, []).append((a, b))
+            for v, meeting in ends.items():
+                if len(meeting) == 2:
+                    found.setdefault(v, []).append((number, meeting[0], meeting[1]))
+        return {v: tuple(lines) for v, lines in found.items()}
+
+    @cached_property
     def sides(self) -> tuple[int, ...]:
         """Per patch its number of sides."""
         return tuple(self.shapes[shape].sides for shape in self.shape)
