@@ -16,7 +16,8 @@ from seamproof.cloth.ordering import counted
 from seamproof.cutting.strips import strips_for
 from seamproof.errors import Stopped
 from seamproof.findings import Finding
-from seamproof.pipeline.laying import ClothWishes, ClothWork, lay_cloth
+from seamproof.pipeline.cloth_there import ClothWishes
+from seamproof.pipeline.laying import ClothWork, lay_cloth
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project

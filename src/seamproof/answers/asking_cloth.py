@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import functools
 import re
+from collections import Counter
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
 from seamproof.answers.laying import ClothAnswer, cloth_answer, cutting_csv, shopping_csv
 from seamproof.cloth.model import Fixed
 from seamproof.errors import InputError, Place
+from seamproof.findings import Finding
 from seamproof.length.notation import Measure, parse
-from seamproof.pipeline.laying import ClothProgress, ClothWishes, ClothWork, lay_cloth
+from seamproof.pipeline.cloth_there import ClothWishes
+from seamproof.pipeline.laying import ClothProgress, ClothWork, lay_cloth
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
+from seamproof.pipeline.setting import TopWork, work_top
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project import limits
 from seamproof.project.cloth_fields import YARDAGE
@@ -23,6 +27,7 @@ from seamproof.project.cloth_pieces import cloth_piece
 from seamproof.project.model import Project
 from seamproof.project.reading import read_block, read_project
 from seamproof.project.saving import make_folder, save_text
+from seamproof.setting.model import Top
 
 _FOR = re.compile(r" *([A-Za-z]{1,2}) *: *(.+)", re.DOTALL)
 
@@ -42,20 +47,22 @@ def lay(
     laying: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> ClothAnswer:
-    """How the cloth for a block file, or for all blocks of the quilt in a folder, is cut, and how
-    much of it to buy.
+    """How the cloth for a block file, or for the quilt in a folder, is cut, and how much of it to
+    buy.
 
-    `copies` is how many of the block; of a whole quilt each as its file says. All of it is cut
-    `kits` times over. `width` is the usable width of every fabric. `cut_from` and `shelf` name
-    pieces of cloth as a quilt file does, and go before it; with ``b:`` in front they are of fabric
-    b only. `simple` asks for few strip widths first.
+    `copies` is how many of the block. Of a quilt with a setting each block is cut as often as it
+    lies in the top, with sashing, borders, binding and backing; without one as its file says. All
+    of it is cut `kits` times over. `width` is the usable width of every fabric. `cut_from` and
+    `shelf` name pieces of cloth as a quilt file does, and go before it; with ``b:`` in front they
+    are of fabric b only. `simple` asks for few strip widths first.
 
     With `output` a cutting diagram for each lay, a cutting list and a shopping list are written to
     that folder. Raises InputError for what cannot be used, and SaveError if a file cannot be
     written.
     """
     memory, where = memory or Memory(), Path(where)
-    project, name, works = _worked(where, copies, memory, progress, stop)
+    asked = _asked(where, copies, memory, progress, stop)
+    project, name = asked.project, asked.name
     measure = project.preferences.measure
     cut_from = tuple(cut_from)
     wishes = ClothWishes(
@@ -66,24 +73,38 @@ def lay(
         kits=kits,
         simple=simple,
     )
-    laid = lay_cloth(project, works, wishes, memory=memory, progress=laying, stop=stop)
+    laid = lay_cloth(
+        project, asked.works, wishes, top=asked.top, memory=memory, progress=laying, stop=stop
+    )
+    laid = replace(laid, findings=(*asked.findings, *laid.findings))
     if output is None:
         return cloth_answer(laid, name)
     return _written(laid, name, Path(output))
 
 
-def _worked(
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What cloth is for: blocks, and the top that they are set into; `findings` are the top's."""
+
+    project: Project
+    name: str
+    works: tuple[BlockWork, ...]
+    top: Top | None = None
+    findings: tuple[Finding, ...] = ()
+
+
+def _asked(
     where: Path,
     copies: int | None,
     memory: Memory,
     progress: ProjectProgress | None,
     stop: Stop | None,
-) -> tuple[Project, str, tuple[BlockWork, ...]]:
+) -> _Asked:
     if not where.is_dir():
         source = read_block(where)
         told = None if progress is None else functools.partial(progress, where, 1)
         work = work_block(source, copies=copies, memory=memory, progress=told, stop=stop)
-        return source.project, source.drawing.name, (work,)
+        return _Asked(source.project, source.drawing.name, (work,))
     if copies is not None:
         raise InputError(
             "copies are of one block",
@@ -97,11 +118,37 @@ def _worked(
             mend="give a folder with a quilt, or a block file",
             place=Place(str(where)),
         )
-    return (
-        project,
-        project.name,
-        work_project(project, memory=memory, progress=progress, stop=stop).blocks,
-    )
+    set_ = work_top(project, memory=memory, stop=stop) if project.setting else None
+    if set_ is not None and set_.top is not None:
+        return _set(set_, set_.top, memory, progress, stop)
+    works = work_project(project, memory=memory, progress=progress, stop=stop).blocks
+    return _Asked(project, project.name, works, findings=_own(set_, works) if set_ else ())
+
+
+def _set(
+    work: TopWork,
+    top: Top,
+    memory: Memory,
+    progress: ProjectProgress | None,
+    stop: Stop | None,
+) -> _Asked:
+    """A quilt whose top is known: as many of each block as lie in it."""
+    counts = Counter(block.name for block in top.blocks)
+    paths = [one.source.path for one in work.blocks if counts[one.drawing.name]]
+    works = []
+    for path in paths:
+        told = None if progress is None else functools.partial(progress, path, len(paths))
+        source = read_block(path)
+        copies = counts[source.drawing.name]
+        works.append(work_block(source, copies=copies, memory=memory, progress=told, stop=stop))
+    project = work.project
+    return _Asked(project, project.name, tuple(works), top, _own(work, works))
+
+
+def _own(work: TopWork, works: Iterable[BlockWork]) -> tuple[Finding, ...]:
+    """What the setting has to say, without what its blocks say themselves."""
+    told = {finding for one in works for finding in one.findings}
+    return tuple(finding for finding in work.findings if finding not in told)
 
 
 def _width(text: str, measure: Measure) -> Fraction:

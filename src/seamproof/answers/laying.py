@@ -11,6 +11,7 @@ from typing import Annotated, ClassVar, Literal
 
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.booklet import cloth_wording
+from seamproof.booklet.cloth_wording import mark_of
 from seamproof.cloth.model import Cut, Lay
 from seamproof.cloth.ordering import counted
 from seamproof.cloth.pooling import Kind
@@ -20,6 +21,7 @@ from seamproof.figures.cloth import paints
 from seamproof.figures.lays import lay_scale, lay_scene
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.pipeline.laying import ClothWork, FabricCloth
+from seamproof.setting.model import Top
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,10 +106,22 @@ class FabricClothLine:
     bound_in: float | None
     area_bound_in: float | None
     proved: bool | None
+    strip_widths: int | None
+    settings: int | None
+    shortest_in: float | None
     fixed: tuple[FixedLine, ...]
     pieces: tuple[KindLine, ...]
     lays: tuple[LayLine, ...]
     pictures: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BattingLine:
+    """What lies between top and backing; `package` is the smallest that holds it, if one does."""
+
+    width_in: float
+    height_in: float
+    package: str | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -119,6 +133,7 @@ class ClothAnswer(Answer):
     name: str
     kits: int
     fabrics: tuple[FabricClothLine, ...]
+    batting: BattingLine | None
     cutting_list: str | None
     shopping_list: str | None
     work: Annotated[ClothWork, HIDDEN] = field(repr=False, compare=False)
@@ -152,6 +167,7 @@ def cloth_answer(
         fabrics=tuple(
             _fabric(work, one, (pictures or {}).get(one.fabric.letter, ())) for one in work.fabrics
         ),
+        batting=_batting(work.top),
         cutting_list=cutting_list,
         shopping_list=shopping_list,
         work=work,
@@ -183,11 +199,21 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         bound_in=None if yardage is None else yardage.bound,
         area_bound_in=None if yardage is None else yardage.area_bound,
         proved=None if yardage is None else yardage.proved,
+        strip_widths=None if laid is None else len(laid.strip_heights),
+        settings=None if laid is None else laid.settings_used,
+        shortest_in=None if one.shortest is None else float(one.shortest.length),
         fixed=fixed_used(one),
         pieces=tuple(_kind(kind, work.measure) for kind in one.pool.kinds),
         lays=tuple(_lay(lay) for lay in lays),
         pictures=pictures,
     )
+
+
+def _batting(top: Top | None) -> BattingLine | None:
+    if top is None:
+        return None
+    batting = top.batting
+    return BattingLine(float(batting.width), float(batting.height), batting.package)
 
 
 def fixed_used(one: FabricCloth) -> tuple[FixedLine, ...]:
@@ -271,7 +297,7 @@ def diagram(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
 
 
 def _title(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
-    parts = [f"Fabric {one.fabric.letter.upper()}, {one.fabric.name}"]
+    parts = [cloth_wording.heading(one.fabric.letter, one.fabric.name)]
     if lay.cloth == "fixed":
         each = f"{lay.times} of " if lay.times > 1 else ""
         parts.append(f"{each}{lay.stock}")
@@ -302,7 +328,7 @@ def cutting_csv(work: ClothWork) -> str:
             uses = "; ".join(f"{use.count} {use.source} {use.letter}".strip() for use in kind.uses)
             rows.append(
                 (
-                    *(one.fabric.letter.upper(), one.fabric.name, kind.demand.name),
+                    *(mark_of(one.fabric.letter), one.fabric.name, kind.demand.name),
                     *(str(kind.count), kind.shape),
                     *(number(side, measure) for side in kind.sides),
                     *("; ".join(splits), str(stacks.count), str(stacks.layers), uses),
@@ -321,7 +347,7 @@ def shopping_csv(work: ClothWork) -> str:
         )
     ]
     for one in work.fabrics:
-        head = (one.fabric.letter.upper(), one.fabric.name)
+        head = (mark_of(one.fabric.letter), one.fabric.name)
         rows += [(*head, p.name, str(p.count), *([""] * 6)) for p in fixed_used(one) if not p.shelf]
         buy = one.purchase
         if buy is None or not buy.bare:
@@ -336,6 +362,11 @@ def shopping_csv(work: ClothWork) -> str:
                 *(number(buy.shrinkage, measure), cost),
             )
         )
+    if work.top is not None:
+        batting = work.top.batting
+        size = f"{number(batting.width, measure)} × {with_unit(batting.height, measure)}"
+        what = size if batting.package is None else f"{size}, {batting.package} package"
+        rows.append(("–", "Batting", what, "1", *([""] * 6)))
     return _written(rows)
 
 

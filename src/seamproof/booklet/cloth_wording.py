@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from seamproof.booklet import wording
 from seamproof.cloth.pooling import Kind
+from seamproof.cloth.tops import LOOSE
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import INCH_STEP, METRIC_STEP
 
@@ -17,6 +18,20 @@ STACKING = (
     "Up to four layers of squares and short pieces are cut at once, two of long strips; slanted "
     "cuts one layer at a time, for their edges stretch."
 )
+
+
+def heading(letter: str, name: str) -> str:
+    """What stands above the cutting of a fabric.
+
+    >>> heading("a", "Sea mist"), heading("backing", "Backing")
+    ('Fabric A, Sea mist', 'Backing')
+    """
+    return name if letter in LOOSE else f"Fabric {letter.upper()}, {name}"
+
+
+def mark_of(letter: str) -> str:
+    """The fabric's letter in a table; a dash where the setting names no fabric."""
+    return "–" if letter in LOOSE else letter.upper()
 
 
 def size_of(kind: Kind, measure: Measure) -> str:
@@ -38,7 +53,8 @@ def kind_line(kind: Kind, measure: Measure, count: int | None = None) -> str:
     """
     if count is not None and count != kind.count:
         name = wording.named(_shape(kind), kind.count)
-        return f"{count} of {kind.count} {name} {size_of(kind, measure)}"
+        told = f"{count} of {kind.count} {name} {size_of(kind, measure)}"
+        return ", ".join([told, *purposes(kind)][:2])
     parts = [f"{kind.count} {wording.named(_shape(kind), kind.count)} {size_of(kind, measure)}"]
     for split in ("once", "twice"):
         parted = sum(use.count for use in kind.uses if use.split == split)
@@ -46,7 +62,42 @@ def kind_line(kind: Kind, measure: Measure, count: int | None = None) -> str:
             parts.append(f"{split} corner to corner")
         elif parted:
             parts.append(f"{parted} of them {split} corner to corner")
-    return ", ".join(parts)
+    return ", ".join([*parts, *purposes(kind)])
+
+
+def purposes(kind: Kind) -> list[str]:
+    """What of the top some pieces are for: "for sashes", or how many of them are."""
+    counts: dict[str, int] = {}
+    for use in kind.uses:
+        if not use.letter:
+            counts[use.source] = counts.get(use.source, 0) + use.count
+    if list(counts.values()) == [kind.count]:
+        (name,) = counts
+        return [f"for {_several(name, kind.count)}"]
+    return [f"{count} for {_several(name, count)}" for name, count in counts.items()]
+
+
+def _several(name: str, count: int) -> str:
+    """Pieces of the top by the name they go by there.
+
+    >>> _several("sash", 17), _several("binding strip", 6), _several("cornerstone", 1)
+    ('sashes', 'the binding', 'a cornerstone')
+    """
+    if name in _ONE:
+        return _ONE[name]
+    if count == 1:
+        return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+    return name + ("es" if name.endswith("sh") else "s")
+
+
+_ONE = {
+    "binding strip": "the binding",
+    "binding square": "the binding",
+    "backing": "the backing",
+    "hanging sleeve": "the hanging sleeve",
+    "label": "the label",
+    "coping": "coping",
+}
 
 
 def _shape(kind: Kind) -> str:
@@ -67,11 +118,11 @@ def left(length: Fraction, measure: Measure) -> str:
     """What is left at the end of a strip, in whole marks of the ruler.
 
     >>> left(Fraction("3.059"), "in"), left(Fraction(0), "in")
-    ('3 in left', '')
+    ('3 in', '')
     """
     step = INCH_STEP if measure == "in" else METRIC_STEP
     whole = length // step * step
-    return f"{with_unit(whole, measure)} left" if whole else ""
+    return with_unit(whole, measure) if whole else ""
 
 
 def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, proved: bool) -> str:
@@ -92,6 +143,25 @@ def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, pro
             )
     told = distance(bare, least, measure, proved=proved)
     return f"{told} {price_of_strips(least, area, measure)}"
+
+
+def simplicity(
+    widths: int, settings: int, dearer: Fraction, measure: Measure, *, than: tuple[int, int]
+) -> str:
+    """What few strip widths cost against the shortest lay, which has more of them.
+
+    >>> simplicity(3, 8, Fraction(2), "in", than=(7, 19))
+    '3 strip widths and 8 settings of the ruler, for 2 in more cloth than with 7 and 19.'
+    >>> simplicity(3, 8, Fraction(0), "in", than=(3, 8))
+    '3 strip widths and 8 settings of the ruler; the shortest lay needs as many.'
+    """
+    told = f"{widths} strip {'width' if widths == 1 else 'widths'} and {settings} "
+    told += f"{'setting' if settings == 1 else 'settings'} of the ruler"
+    if than == (widths, settings) and dearer <= 0:
+        return f"{told}; the shortest lay needs as many."
+    if dearer <= 0:
+        return f"{told}, for no more cloth than with {than[0]} and {than[1]}."
+    return f"{told}, for {with_unit(dearer, measure)} more cloth than with {than[0]} and {than[1]}."
 
 
 def distance(bare: Fraction, least: float, measure: Measure, *, proved: bool) -> str:

@@ -29,6 +29,7 @@ _PLURALS = {
     "wedge": "wedges",
     "hexagon": "hexagons",
     "piece": "pieces",
+    "length": "lengths",
     "template": "pieces by template",
     "half-square triangle": "half-square triangles",
     "hourglass": "hourglass units",

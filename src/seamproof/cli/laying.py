@@ -5,9 +5,10 @@ from __future__ import annotations
 from seamproof.answers.laying import ClothAnswer, FabricClothLine
 from seamproof.booklet import cloth_wording, wording
 from seamproof.cli.telling import say, show_notes, show_table
+from seamproof.cloth.model import Lay
 from seamproof.cloth.ordering import how_handled, strips_of
 from seamproof.cloth.stacking import handling, stacked
-from seamproof.length.notation import number, with_unit
+from seamproof.length.notation import Measure, number, with_unit
 from seamproof.pipeline.laying import FabricCloth
 
 
@@ -23,6 +24,11 @@ def show_cloth(answer: ClothAnswer) -> None:
     _amounts(answer)
     for line, one in zip(answer.fabrics, work.fabrics, strict=True):
         _fabric(answer, line, one)
+    if answer.batting is not None and work.top is not None:
+        batting = work.top.batting
+        size = f"{number(batting.width, work.measure)} × {with_unit(batting.height, work.measure)}"
+        package = "" if batting.package is None else f": a {batting.package} package holds it"
+        say("", f"Batting: {size}{package}")
     if any(one.laid is not None for one in work.fabrics):
         say("", cloth_wording.STACKING, wording.CUTTER)
     for line in answer.fabrics:
@@ -48,7 +54,7 @@ def _amounts(answer: ClothAnswer) -> None:
     lengths += ["Cost"] if priced else []
     rows = []
     for line, one in zip(answer.fabrics, work.fabrics, strict=True):
-        row = [line.letter.upper(), line.name, number(one.cloth.width, measure)]
+        row = [cloth_wording.mark_of(line.letter), line.name, number(one.cloth.width, measure)]
         buy = one.purchase
         fixed = [f"{piece.count} × {piece.name}" for piece in line.fixed if not piece.shelf]
         if buy is None:
@@ -67,37 +73,59 @@ def _amounts(answer: ClothAnswer) -> None:
 def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> None:
     if one.laid is None:
         return
-    measure, kinds = answer.work.measure, one.kinds
-    handled = {name: handling(kind) for name, kind in kinds.items()}
+    measure = answer.work.measure
     for lay in one.laid.lays:
-        what = f"{line.letter.upper()}, {line.name}"
+        what = cloth_wording.heading(line.letter, line.name)
         if lay.cloth == "fixed":
             what += f", {lay.times} of {lay.stock}" if lay.times > 1 else f", {lay.stock}"
             what += " from the shelf" if one.from_shelf(lay) else ""
         say("", what)
-        rows = []
-        for strip in strips_of(lay):
-            alike = strip.times * lay.times
-            stacks = stacked(alike, how_handled(strip, handled))
-            rows.append(
-                (
-                    f"  {strip.times}",
-                    wording.named("strip", strip.times),
-                    f"{number(strip.height, measure)} × {with_unit(strip.width, measure)}",
-                    cloth_wording.pieces_of(strip.pieces, kinds),
-                    f"{stacks.layers} at once" if stacks.layers > 1 else "",
-                    cloth_wording.left(strip.left, measure),
-                )
+        _strips(lay, one, measure)
+    marks = [(f"  {kind.mark}", cloth_wording.kind_line(kind, measure)) for kind in one.pool.kinds]
+    show_table(("  Mark", "What it is"), marks)
+    _how_good(line, one, measure)
+
+
+def _strips(lay: Lay, one: FabricCloth, measure: Measure) -> None:
+    """The strips of a lay in cutting order."""
+    kinds, first = one.kinds, one.pool.first
+    handled = {name: handling(kind) for name, kind in kinds.items()}
+    rows = []
+    for strip in strips_of(lay):
+        alike = strip.times * lay.times
+        stacks = stacked(alike, how_handled(strip, handled))
+        what = "length" if any(name in first for name, _ in strip.pieces) else "strip"
+        rows.append(
+            (
+                f"  {strip.times}",
+                wording.named(what, strip.times),
+                f"{number(strip.height, measure)} × {with_unit(strip.width, measure)}",
+                cloth_wording.pieces_of(strip.pieces, kinds),
+                f"{stacks.layers} at once" if stacks.layers > 1 and what == "strip" else "",
+                cloth_wording.left(strip.left, measure),
             )
-        show_table(
-            ("  Cut", "", "Size", "Each into", "Layers", "At the end"), rows, right=("  Cut",)
         )
-        if lay.cloth == "yardage" and line.bound_in is not None and one.purchase is not None:
-            told = cloth_wording.how_good(
-                one.purchase.bare,
-                line.bound_in,
-                line.area_bound_in or line.bound_in,
-                measure,
-                proved=bool(line.proved),
-            )
-            say(f"  {told}")
+    show_table(("  Cut", "", "Size", "Each into", "Layers", "Left over"), rows, right=("  Cut",))
+
+
+def _how_good(line: FabricClothLine, one: FabricCloth, measure: Measure) -> None:
+    laid, shortest = one.laid, one.shortest
+    if laid is None or line.bound_in is None or one.purchase is None:
+        return
+    told = cloth_wording.how_good(
+        one.purchase.bare,
+        line.bound_in,
+        line.area_bound_in or line.bound_in,
+        measure,
+        proved=bool(line.proved),
+    )
+    say(f"  {told}")
+    if shortest is not None and shortest is not laid:
+        simple = cloth_wording.simplicity(
+            len(laid.strip_heights),
+            laid.settings_used,
+            laid.length - shortest.length,
+            measure,
+            than=(len(shortest.strip_heights), shortest.settings_used),
+        )
+        say(f"  {simple}")

@@ -6,12 +6,13 @@ Everything is in inches; yards and metres are only how a shop says it.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from seamproof.cloth.model import Laid
+from seamproof.cloth.ordering import strips_of
 from seamproof.length.exact import CM
 from seamproof.length.notation import mixed
 from seamproof.length.rounding import SAME
@@ -133,18 +134,21 @@ def rounded(length: Fraction, shop_cut: ShopCut) -> Fraction:
     return math.ceil((length - SAME) / step) * step
 
 
-def bought(laid: Laid, buying: Buying) -> Purchase:
-    """What to buy by the yard for a fabric that was laid; nothing if it all comes from pieces."""
-    return purchase(laid.length, highest_strip(laid), buying)
+def bought(laid: Laid, buying: Buying, first: Collection[str] = ()) -> Purchase:
+    """What to buy by the yard for a fabric that was laid; nothing if it all comes from pieces.
+    What comes `first`, out of the full length, is measured before it is cut and asks for no
+    spare."""
+    return purchase(laid.length, highest_strip(laid, first), buying)
 
 
-def highest_strip(laid: Laid) -> Fraction:
-    """Height of the highest strip that is cut from yardage: what one spare cut takes."""
+def highest_strip(laid: Laid, first: Collection[str] = ()) -> Fraction:
+    """Height of the highest strip that is cut from yardage, lengths with pieces that come `first`
+    left out: what one spare cut takes."""
     heights = [
-        part.height
+        strip.height
         for lay in laid.lays
-        if lay.cloth == "yardage" and lay.cut.along == "across"
-        for part in lay.cut.parts
-        if part.along is not None or part.piece is not None
+        if lay.cloth == "yardage"
+        for strip in strips_of(lay)
+        if not any(name in first for name, _ in strip.pieces)
     ]
     return max(heights, default=Fraction(0))

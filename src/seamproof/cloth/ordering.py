@@ -41,9 +41,7 @@ def strips_of(lay: Lay) -> tuple[Strip, ...]:
 
 
 def _strip(part: Cut) -> Strip:
-    counts: dict[str, int] = {}
-    for name, count in _pieces(part):
-        counts[name] = counts.get(name, 0) + count
+    counts = counted_in(part)
     left = Fraction(0)
     crossings = 0
     if part.along == "length":
@@ -73,8 +71,16 @@ def counted(lays: tuple[Lay, ...]) -> dict[str, int]:
     """
     found: dict[str, int] = {}
     for lay in lays:
-        for name, count in _pieces(lay.cut, lay.times):
+        for name, count in counted_in(lay.cut, lay.times).items():
             found[name] = found.get(name, 0) + count
+    return found
+
+
+def counted_in(cut: Cut, times: int = 1) -> dict[str, int]:
+    """How many of each piece so many of a cut give, whatever its own times."""
+    found: dict[str, int] = {}
+    for name, count in _pieces(cut, times):
+        found[name] = found.get(name, 0) + count
     return found
 
 

@@ -46,11 +46,13 @@ class Source:
     """Pieces that something asks for, under its `name`: "Slack Water", "Sashing".
 
     They may be of any fabrics. A piece with grain "length" lies with its longer side along the
-    selvage, one with "cross" across the cloth.
+    selvage, one with "cross" across the cloth. What comes `first` is cut before all else, out of
+    the full length of the cloth.
     """
 
     name: str
     pieces: tuple[Piece, ...]
+    first: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +96,8 @@ class Use:
 class Kind:
     """Pieces that are cut alike. `mark` is what they carry in the diagram, without the fabric's
     letter. `shape` is their trade name, `sides` the two sizes of the cutting table, `corners` the
-    outline of what is not a rectangle, `angle` that of slanted cuts."""
+    outline of what is not a rectangle, `angle` that of slanted cuts. What comes `first` is cut
+    before all else."""
 
     mark: str
     shape: str
@@ -104,6 +107,7 @@ class Kind:
     uses: tuple[Use, ...]
     corners: Polygon = ()
     angle: int | None = None
+    first: bool = False
 
     @property
     def count(self) -> int:
@@ -113,7 +117,7 @@ class Kind:
 
 @dataclass(frozen=True, slots=True)
 class Pool:
-    """All that is cut from one fabric, the largest first."""
+    """All that is cut from one fabric: what comes first, then the largest first."""
 
     fabric: str
     kinds: tuple[Kind, ...]
@@ -122,6 +126,11 @@ class Pool:
     def demands(self) -> tuple[Demand, ...]:
         """The same as the lay asks for it."""
         return tuple(kind.demand for kind in self.kinds)
+
+    @property
+    def first(self) -> frozenset[str]:
+        """Names of what is cut before all else."""
+        return frozenset(kind.demand.name for kind in self.kinds if kind.first)
 
     def named(self, name: str) -> Kind:
         """The kind whose demand has this name. Raises KeyError if there is none."""
@@ -152,12 +161,11 @@ def pooled(
     >>> pooled([])
     ()
     """
-    found: dict[str, dict[_Key, list[tuple[Piece, str]]]] = {}
+    found: dict[str, dict[_Key, list[tuple[Piece, Source]]]] = {}
     for source in sources:
         for piece in source.pieces:
-            found.setdefault(piece.fabric, {}).setdefault(_key(piece), []).append(
-                (piece, source.name)
-            )
+            key = (source.first, *_key(piece))
+            found.setdefault(piece.fabric, {}).setdefault(key, []).append((piece, source))
     strips: dict[str, list[Joined]] = {}
     for strip in joined:
         strips.setdefault(strip.fabric, []).append(strip)
@@ -167,7 +175,12 @@ def pooled(
         turn = fabric not in directional
         kinds = [_kind(some, turn, kits, step) for some in found.get(fabric, {}).values()]
         kinds += [_joined(strip, (usable or {})[fabric], kits) for strip in strips.get(fabric, ())]
-        kinds.sort(key=lambda kind: (-kind.sides[0] * kind.sides[1], -kind.sides[1], kind.shape))
+        kinds.sort(
+            key=lambda kind: (
+                *(not kind.first, -kind.sides[0] * kind.sides[1]),
+                *(-kind.sides[1], kind.shape),
+            )
+        )
         pools.append(
             Pool(fabric, tuple(_marked(kind, fabric, n, alone) for n, kind in enumerate(kinds)))
         )
@@ -194,7 +207,7 @@ _ALIKE = Fraction(1, 1000)
 """Inches: cuts that lie so near to each other are one cut."""
 
 
-def _kind(some: Sequence[tuple[Piece, str]], turn: bool, kits: int, step: Fraction) -> Kind:
+def _kind(some: Sequence[tuple[Piece, Source]], turn: bool, kits: int, step: Fraction) -> Kind:
     first = some[0][0]
     outline = _OUTLINES[first.shape]
     short, long = first.width.ruler, first.height.ruler
@@ -212,7 +225,7 @@ def _kind(some: Sequence[tuple[Piece, str]], turn: bool, kits: int, step: Fracti
             may_turn = may_turn and outline == "box" and short != long
     uses: dict[tuple[str, str, str, str], int] = {}
     for piece, source in some:
-        use = (source, piece.letter, piece.split, piece.unit)
+        use = (source.name, piece.letter, piece.split, piece.unit)
         uses[use] = uses.get(use, 0) + piece.count * kits
     return Kind(
         mark="",
@@ -226,6 +239,7 @@ def _kind(some: Sequence[tuple[Piece, str]], turn: bool, kits: int, step: Fracti
         ),
         corners=first.corners,
         angle=first.angle,
+        first=some[0][1].first,
     )
 
 
@@ -251,7 +265,16 @@ def _marked(kind: Kind, fabric: str, rank: int, alone: bool) -> Kind:
     mark = small(rank)
     if alone:
         mark = " ".join(sorted({use.letter[len(fabric) :] for use in kind.uses}, key=_by_length))
-    return replace(kind, mark=mark, demand=replace(kind.demand, name=fabric.upper() + mark))
+    return replace(kind, mark=mark, demand=replace(kind.demand, name=named(fabric, mark)))
+
+
+def named(fabric: str, mark: str) -> str:
+    """What a piece is called outside its own fabric's diagram.
+
+    >>> named("a", "b"), named("backing", "b")
+    ('Ab', 'Backing b')
+    """
+    return fabric.upper() + mark if len(fabric) <= 2 else f"{fabric.capitalize()} {mark}"
 
 
 def _by_length(mark: str) -> tuple[int, str]:

@@ -1,0 +1,87 @@
+"""What is to be said about the lay of a fabric."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from seamproof.cloth.checks import CUT_SHORT, NOT_ENOUGH, ONE_WAY, TOO_LARGE
+from seamproof.cloth.model import Cloth, Laid
+from seamproof.cloth.pooling import Kind, Pool
+from seamproof.draft.model import Fabric
+from seamproof.findings import Finding, Where
+from seamproof.length.notation import Measure, number, with_unit
+from seamproof.pipeline.cloth_there import called
+from seamproof.pipeline.model import BlockWork
+
+WIDE = Fraction(42)
+"""Usable width of cloth that is not preshrunk and used from selvage to selvage (common practice,
+no source): what some patterns count on."""
+
+
+def cloth_notes(
+    fabric: Fabric,
+    pool: Pool,
+    cloth: Cloth,
+    laid: Laid,
+    works: Sequence[BlockWork],
+    measure: Measure,
+) -> list[Finding]:
+    """What is to be said about the lay of a fabric."""
+    findings = [
+        _too_large(pool.named(name), fabric, cloth, works, measure) for name in laid.too_large
+    ]
+    lacking = [(name, count) for name, count in laid.unmet if name not in laid.too_large]
+    if lacking:
+        told = ", ".join(f"{count} of {name}" for name, count in lacking)
+        findings.append(
+            NOT_ENOUGH.found(
+                f"what there is of {called(fabric)} does not give all pieces: {told} are missing",
+                mend="have more pieces of it, or let it be bought by length, too",
+            )
+        )
+    sides = {kind.sides for kind in pool.kinds if kind.outline == "box" and not kind.first}
+    if fabric.directional and any(short != long for short, long in sides):
+        findings.append(
+            ONE_WAY.found(
+                f"the print of {called(fabric)} has a direction, so no piece of it is turned to "
+                "save cloth: rectangles are cut so that it stands upright in the block",
+                mend="halves of squares and other triangles will show it both ways; if that "
+                "matters there, take another fabric",
+            )
+        )
+    if laid.stopped:
+        findings.append(
+            CUT_SHORT.found(
+                f"the search for a shorter lay of {called(fabric)} was stopped",
+                mend="the lay is whole and can be cut; ask again for a shorter one",
+            )
+        )
+    return findings
+
+
+def _too_large(
+    kind: Kind, fabric: Fabric, cloth: Cloth, works: Sequence[BlockWork], measure: Measure
+) -> Finding:
+    short, long = kind.sides
+    size = f"{number(short, measure)} × {with_unit(long, measure)}"
+    least = short if kind.demand.may_turn else kind.demand.width or short
+    sources = {use.source for use in kind.uses}
+    work = next((w for w in works if w.drawing.name in sources), None)
+    where = Where() if work is None else Where(work.drawing.where.file, block=work.drawing.name)
+    mend = "use wider cloth, or put a seam across the piece in the drawing"
+    if cloth.yardage and cloth.width < least <= WIDE:
+        mend = (
+            f"it fits cloth of which {with_unit(least, measure)} can be used: "
+            "say so as usable width in quilt.yaml, or with --width"
+        )
+    room = (
+        f"the usable width is {with_unit(cloth.width, measure)}"
+        if cloth.yardage
+        else "no piece of it is large enough"
+    )
+    return TOO_LARGE.found(
+        f"{kind.shape} {kind.demand.name} of {called(fabric)} is cut {size}, but {room}",
+        mend=mend,
+        where=where,
+    )
