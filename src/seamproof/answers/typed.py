@@ -15,7 +15,6 @@ from seamproof.errors import InputError
 from seamproof.length.notation import Measure
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, Stop
-from seamproof.project.block_file import KINDS
 from seamproof.project.measured_file import (
     Readings,
     read_measured,
@@ -26,6 +25,7 @@ from seamproof.project.measured_file import (
     typed_size,
 )
 from seamproof.project.reading import read_block, read_project
+from seamproof.project.unit_fields import KINDS
 
 Units = Literal["hst", "geese"]
 
