@@ -11,11 +11,9 @@ from pydantic import Field
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.drawing.scene import Label, Scene
 from seamproof.drawing.svg import svg
-from seamproof.figures.back import back_scene
-from seamproof.figures.block import seam_lines
+from seamproof.figures.back import pressed_back
 from seamproof.figures.bulk import GAP, LARGE, bulk_scene
 from seamproof.figures.cloth import paints
-from seamproof.figures.press_signs import press_signs
 from seamproof.pipeline.pressing import PressedWork
 from seamproof.pressing.model import PressedRun, limit_of
 
@@ -130,17 +128,15 @@ class BulkAnswer(Answer):
         return svg(self._back().moved(-LARGE - GAP, 0.0) + layers, SCALE)
 
     def _back(self) -> Scene:
-        from seamproof.pressing.folding import seen
-        from seamproof.pressing.sheets import cloth_of
-
         work, pressed = self.work.work, self.work.pressed
         assert work.block is not None
         assert work.piecing is not None
         assert pressed is not None
-        cloth = cloth_of(work.piecing, work.cutting, self.work.settings)
-        lying = seen(cloth.sheets, pressed.ways)
-        signs = press_signs(work.piecing, work.piecing.whole, pressed.plan.presses)
-        back = back_scene(cloth, lying, seam_lines(work.block), paints(work.fabrics), LARGE, signs)
+        back = pressed_back(
+            *(work.block, work.piecing, work.cutting, self.work.settings, pressed),
+            paints(work.fabrics),
+            LARGE,
+        )
         words = Label((LARGE / 2, LARGE), "the back", below=6)
         return Scene((*back.shapes, words), back.says)
 

@@ -10,6 +10,7 @@ from typing import Literal
 
 from seamproof.booklet import lying, seam_wording, wording
 from seamproof.booklet.model import Chapter, PrintedStep
+from seamproof.booklet.pressing_chapter import Pressing
 from seamproof.booklet.unit_chapters import between_marks
 from seamproof.cutting.model import CuttingList, Step
 from seamproof.cutting.recipes.making import part_name
@@ -59,12 +60,13 @@ def assembly_chapter(
     paints: Paints,
     seam: Fraction,
     measure: Measure,
+    pressing: Pressing | None = None,
 ) -> Chapter | None:
     """The seams above the units, set by set; None if there are none. `marks` names the units by
     part number, `seam` is the seam allowance."""
     sets = sewn_sets(plan, cutting)
     numbers = {sewn.part: i for i, sewn in enumerate(itertools.chain(*sets), start=1)}
-    teller = _Teller(plan, cutting, marks, paints, seam, measure, numbers)
+    teller = _Teller(plan, cutting, marks, paints, seam, measure, numbers, pressing)
     chained = any(len(some) > 1 for some in sets)
     for index, some in enumerate(sets, start=1):
         teller.tell_set(index, some, titled=chained)
@@ -86,12 +88,15 @@ class _Teller:
         seam: Fraction,
         measure: Measure,
         numbers: Mapping[int, int],
+        pressing: Pressing | None,
     ) -> None:
         self.plan = plan
         self.paints = paints
         self.seam = seam
         self.measure = measure
         self.numbers = numbers
+        self.pressing = pressing
+        self.presses = None if pressing is None else pressing.presses
         self.marked = False
         self.pieces = {piece.letter: piece for piece in cutting.pieces}
         self.names = {**_leaf_names(cutting), **marks}
@@ -112,27 +117,29 @@ class _Teller:
         second = None
         if isinstance(made, Finish):
             sentences = self._finishing(sewn.part, runs)
-            figure = sewn_scene(plan, sewn.part, self.paints, runs, self.seam)
+            figure = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.presses)
         elif isinstance(made, Join):
             alike = made.left.part == made.right.part
             sides = [self._called(side.part, several=alike) for side in (made.left, made.right)]
             sentences = [seam_wording.join(*sides), *self._marking(sewn.part, runs)]
             if not dots_of(runs) and not stops_of(runs):
-                figure = join_scene(plan, sewn.part, self.paints, self.names)
+                figure = join_scene(plan, sewn.part, self.paints, self.names, self.presses)
             else:
                 self.marked = True
                 figure = marked_scene(
-                    plan, sewn.part, self.paints, self.names, runs, self.seam, self.measure
+                    *(plan, sewn.part, self.paints, self.names, runs, self.seam),
+                    self.measure,
+                    self.presses,
                 )
             if turns_of(runs):
-                second = sewn_scene(plan, sewn.part, self.paints, runs, self.seam)
+                second = sewn_scene(plan, sewn.part, self.paints, runs, self.seam, self.presses)
         else:
             raise TypeError(f"part {sewn.part} is not sewn")
         last = sewn.part == plan.whole
         count = sewn.step.gives[0].count
         if count > 1:
             sentences.append(wording.make(count))
-        sentences.append(wording.press())
+        sentences.append(self._pressing(sewn.part, made))
         measure = ""
         if sewn.step.measure is not None:
             width, height = sewn.step.measure
@@ -142,6 +149,14 @@ class _Teller:
         number = len(self.told) + 1
         text = " ".join(sentences)
         self.told.append(PrintedStep(number, text, figure, measure, begins, second, index))
+
+    def _pressing(self, part: int, made: Join | Finish) -> str:
+        if self.pressing is None:
+            return wording.press()
+        if isinstance(made, Finish) or made.left.part == made.right.part:
+            return self.pressing.seam(part, "", "")
+        left, right = (self._called(side.part) for side in (made.left, made.right))
+        return self.pressing.seam(part, left, right)
 
     def _finishing(self, part: int, runs: Sequence[Run]) -> list[str]:
         first = begun(self.plan, part)

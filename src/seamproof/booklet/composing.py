@@ -23,12 +23,14 @@ from seamproof.booklet.model import (
     PrintedStep,
     SheetModel,
     Template,
+    TurnedOver,
 )
 from seamproof.drawing.inks import PRINT
 from seamproof.drawing.lettering import glued
 from seamproof.drawing.placing import fitting, place
 from seamproof.drawing.scene import Cloth, Scene, Stroke
 from seamproof.drawing.svg import written
+from seamproof.figures.bulk import LARGE
 from seamproof.length.notation import Measure
 
 _HERE = Path(__file__).parent
@@ -41,7 +43,13 @@ _PICTURES = (1.0, 0.88, 0.76, 0.66, 0.58)
 leaves room for the cutting table and the notes."""
 _NOTE_LEAD = 40  # characters that the end of a note's last line costs, about
 _LONG_NOTES = 3000  # characters of notes that may run over a page; fewer stay together
-_VARIANT = 34.0  # points, the picture of one of several units made alike
+_VARIANT = 64.0  # points, the picture of a unit with its press signs
+_CLOSE = 132.0
+"""Points, the map of the thickest place."""
+_BACK = 208.0
+"""Points, how high the block from the back may be."""
+_SIGN = 0.5
+"""Scale of the pictures that explain press signs."""
 _COLUMNS = 3
 _MOST_GROWTH = 1.8
 """How much larger than the smallest-drawn row of a chapter another row may be drawn."""
@@ -198,6 +206,7 @@ def page_data(model: SheetModel, look: PageLook, density: Density) -> dict[str, 
             _chapter(chapter, figures)
             for chapter in (*model.units, *([model.assembly] if model.assembly else []))
         ],
+        "turned": None if model.turned is None else _turned(model.turned, figures),
         "templates-title": wording.TEMPLATES_TITLE,
         "templates-lead": wording.TEMPLATES_LEAD,
         "templates": [_template(template, figures) for template in model.templates],
@@ -306,8 +315,38 @@ def _chapter(chapter: Chapter, figures: _Figures) -> dict[str, Any]:
             {"text": _said(v.text), "figure": figures.drawn(v.figure, _VARIANT, _VARIANT)}
             for v in chapter.variants
         ],
+        "signs": [
+            {"text": sign.text, "figure": figures.at_scale(sign.figure, _SIGN)}
+            for sign in chapter.signs
+        ],
         "rows": [_row(row, scale(row), figures) for row in rows],
     }
+
+
+def _turned(it: TurnedOver, figures: _Figures) -> dict[str, Any]:
+    look = figures.look
+    side = (_CLOSE - 2 * PRINT.margin) / _INCH / LARGE
+    wide = (look.half - 2 * PRINT.margin) / _INCH / LARGE
+    return {
+        "title": it.title,
+        "back": figures.drawn(it.back, look.half, min(look.half, _BACK)),
+        "back-says": it.back_says,
+        "layers": str(it.layers),
+        "layers-say": it.layers_say,
+        "close": figures.at_scale(it.close, side),
+        "close-says": _said(it.close_says),
+        "scale": figures.at_scale(it.scale, wide),
+        "said": [_said(text) for text in it.said],
+        "reasons": _halves([_sentence(text) for text in it.reasons]),
+    }
+
+
+def _halves(texts: Sequence[str]) -> list[list[str]]:
+    """Texts in two columns of about one length."""
+    lengths = [len(text) + _NOTE_LEAD for text in texts]
+    most = sum(lengths) / 2
+    first = sum(i == 0 or sum(lengths[: i + 1]) <= most for i in range(len(texts)))
+    return [list(texts[:first]), list(texts[first:])]
 
 
 def rows_of(steps: Sequence[PrintedStep]) -> list[list[PrintedStep]]:

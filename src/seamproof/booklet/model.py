@@ -88,14 +88,41 @@ class Variant:
 
 
 @dataclass(frozen=True, slots=True)
+class SignShown:
+    """A press sign and what it means."""
+
+    text: str
+    figure: Scene
+
+
+@dataclass(frozen=True, slots=True)
 class Chapter:
     """Steps under one title, with a line about them. Its figures share one scale. `variants` are
-    the units it tells of, if it is more than one."""
+    the units it tells of, with their press signs; `signs` explains these."""
 
     title: str
     lead: str
     steps: tuple[PrintedStep, ...]
     variants: tuple[Variant, ...] = ()
+    signs: tuple[SignShown, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TurnedOver:
+    """The block from the back, and how thick it lies: the greatest count of `layers`, the place
+    where they are, `scale` of the map. `said` are sentences about it, `reasons` tell why seams do
+    not lie as is usual."""
+
+    title: str
+    back: Scene
+    back_says: str
+    layers: int
+    layers_say: str
+    close: Scene
+    close_says: str
+    scale: Scene
+    said: tuple[str, ...]
+    reasons: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +155,7 @@ class SheetModel:
     """The sheet of one block: one to three pages.
 
     `units` are the chapters on units; `assembly` puts the block together, None if a recipe makes
-    it whole.
+    it whole. `turned` is None for a block without a press plan.
     """
 
     name: str
@@ -147,3 +174,4 @@ class SheetModel:
     notes: tuple[Note, ...]
     edition: str
     measure: Measure
+    turned: TurnedOver | None = None

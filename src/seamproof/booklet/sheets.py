@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from seamproof.booklet import unit_wording, wording
-from seamproof.booklet.assembly_chapter import assembly_chapter
+from seamproof.booklet.assembly_chapter import assembly_chapter, sewn_sets
 from seamproof.booklet.cutting_table import cutting_table
 from seamproof.booklet.model import (
     Caution,
@@ -13,18 +15,22 @@ from seamproof.booklet.model import (
     KeyRow,
     SheetModel,
     Template,
+    TurnedOver,
 )
 from seamproof.booklet.notes import notes_on_paper
+from seamproof.booklet.pressing_chapter import Pressing, turned_over
 from seamproof.booklet.unit_chapters import Telling, unit_chapters
 from seamproof.cutting.model import CuttingList, CuttingSettings, Piece, Recipe
 from seamproof.draft.model import Block, Fabric
+from seamproof.figures.back import pressed_back
 from seamproof.figures.block import block_scene
-from seamproof.figures.cloth import paints
+from seamproof.figures.cloth import Paints, paints
 from seamproof.figures.template import template_scene
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.plane.predicates import box
+from seamproof.pressing.model import Pressed, PressSettings, limit_of
 
 
 def sheet(
@@ -38,12 +44,15 @@ def sheet(
     findings: Iterable[Finding] = (),
     quilt: str = "",
     measure: Measure = "in",
+    pressed: Pressed | None = None,
+    pressing: PressSettings | None = None,
 ) -> SheetModel:
     """Everything that stands on the sheet of a block.
 
     `fabrics` are at least those that the block uses, `quilt` is the name of the project. `proved`
     says that the proof ran over this cutting list and found nothing that does not add up; the
-    sheet tells its reader. `findings` are printed as notes, in their order.
+    sheet tells its reader. `findings` are printed as notes, in their order. `pressed` is how the
+    block is pressed, by the settings `pressing`; without it the sheet only says to press.
     """
     used = {patch.fabric for patch in block.patches}
     key = {f.letter: f for f in fabrics if f.letter in used}
@@ -58,7 +67,14 @@ def sheet(
         for recipe in recipes
         if recipe.twin is not None and recipe.twin.unit is not None
     }
-    telling = Telling(shown, settings, measure)
+    how = None if pressed is None else Pressing(piecing, pressed.plan.presses)
+    telling = Telling(shown, settings, measure, how)
+    units = unit_chapters(recipes, marks, telling)
+    assembly = assembly_chapter(piecing, cutting, marks, shown, settings.seam, measure, how)
+    if how is not None and units:
+        units = (replace(units[0], signs=how.signs()), *units[1:])
+    elif how is not None and assembly is not None:
+        assembly = replace(assembly, signs=how.signs())
     return SheetModel(
         name=block.name,
         quilt=quilt,
@@ -69,13 +85,40 @@ def sheet(
         cutting_lead=wording.copies_lead(cutting.copies),
         cutting=cutting_table(cutting.pieces, rows, _purposes(recipes, marks), settings, measure),
         cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
-        units=unit_chapters(recipes, marks, telling),
-        assembly=assembly_chapter(piecing, cutting, marks, shown, settings.seam, measure),
+        units=units,
+        assembly=assembly,
         templates=_templates(cutting.pieces, rows, settings),
         iron=Caution(wording.IRON_TITLE, wording.IRON),
         notes=notes_on_paper(findings),
         edition=wording.PROVED if proved else wording.NOT_PROVED,
         measure=measure,
+        turned=None
+        if pressed is None or not pressed.runs
+        else _turned(block, piecing, cutting, pressed, pressing, marks, shown, settings, measure),
+    )
+
+
+def _turned(
+    block: Block,
+    piecing: PiecingPlan,
+    cutting: CuttingList,
+    pressed: Pressed,
+    pressing: PressSettings | None,
+    marks: Mapping[int, str],
+    shown: Paints,
+    settings: CuttingSettings,
+    measure: Measure,
+) -> TurnedOver:
+    chosen = pressing or PressSettings(seam=settings.seam)
+    size = (float(block.width), float(block.height))
+    back = pressed_back(block, piecing, cutting, chosen, pressed, shown, max(size))
+    numbers = itertools.chain(*sewn_sets(piecing, cutting))
+    names = {
+        **{sewn.part: wording.step_name(i) for i, sewn in enumerate(numbers, start=1)},
+        **marks,
+    }
+    return turned_over(
+        *(pressed, piecing, back, names, size, limit_of(chosen), settings.step), measure
     )
 
 

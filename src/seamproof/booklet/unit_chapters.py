@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.booklet import lying, unit_wording, wording
+from seamproof.booklet import lying, press_wording, unit_wording, wording
 from seamproof.booklet.model import Chapter, PrintedStep, Variant
+from seamproof.booklet.pressing_chapter import Pressing, unit_shown
 from seamproof.cutting.model import CuttingSettings, Piece, Recipe, Step, Stock
 from seamproof.drawing.lettering import printed
 from seamproof.drawing.scene import Scene
@@ -34,6 +35,7 @@ class Telling:
     paints: Paints
     settings: CuttingSettings
     measure: Measure
+    pressing: Pressing | None = None
 
 
 def unit_chapters(
@@ -124,17 +126,26 @@ def _one(recipe: Recipe, mark: str, telling: Telling) -> Chapter:
             ]
         ),
         teller.all(),
+        _as_pressed(recipe, mark, telling),
     )
+
+
+def _as_pressed(recipe: Recipe, mark: str, telling: Telling) -> tuple[Variant, ...]:
+    """The unit with its press signs, and its mirror twin if the block has that."""
+    if telling.pressing is None:
+        return ()
+    twin = None if recipe.twin is None else recipe.twin.unit
+    named = [(recipe.unit, "" if twin is None else f"{mark.capitalize()}:")]
+    if twin is not None:
+        named.append((twin, f"{unit_wording.mirrored_mark(mark).capitalize()}:"))
+    shown = (unit_shown(telling.pressing, part, telling.paints, name) for part, name in named)
+    return tuple(variant for variant in shown if variant is not None)
 
 
 def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) -> Chapter:
     first = recipes[0]
     variants = (
-        Variant(
-            unit_wording.variant(mark, recipe.made, [piece.letter for piece in recipe.pieces]),
-            unit_scene(followed(recipe.steps, recipe.pieces)[-1].gives[0], telling.paints),
-        )
-        for recipe, mark in zip(recipes, marks, strict=True)
+        _variant(recipe, mark, telling) for recipe, mark in zip(recipes, marks, strict=True)
     )
     return Chapter(
         unit_wording.units_title(marks, called(first)),
@@ -146,9 +157,19 @@ def _several(recipes: Sequence[Recipe], marks: Sequence[str], telling: Telling) 
                 *_bonuses(recipes, telling),
             ]
         ),
-        _Teller(first, telling, counted=False).all(),
+        _Teller(first, telling, counted=False, units=[r.unit for r in recipes]).all(),
         tuple(variants),
     )
+
+
+def _variant(recipe: Recipe, mark: str, telling: Telling) -> Variant:
+    text = unit_wording.variant(mark, recipe.made, [piece.letter for piece in recipe.pieces])
+    if telling.pressing is not None:
+        shown = unit_shown(telling.pressing, recipe.unit, telling.paints, text)
+        if shown is not None:
+            return shown
+    last = followed(recipe.steps, recipe.pieces)[-1].gives[0]
+    return Variant(text, unit_scene(last, telling.paints))
 
 
 def _in_a_mirror(recipes: Sequence[Recipe], marks: Sequence[str]) -> list[str]:
@@ -170,11 +191,22 @@ _POINTED = ("square-in-a-square", "economy patch")
 """Units built round a square, side by side, whose points are kept when they are trimmed."""
 
 
+def _how(units: Sequence[int], pressing: Pressing | None) -> str:
+    """How the seams of all these units lie, in a word; "" if nothing is known about it."""
+    if pressing is None:
+        return ""
+    found = {pressing.unit(unit) for unit in units}
+    return found.pop() if len(found) == 1 else "shown"
+
+
 class _Teller:
     """Tells the steps of one recipe, remembering which printed step made what."""
 
-    def __init__(self, recipe: Recipe, telling: Telling, *, counted: bool) -> None:
+    def __init__(
+        self, recipe: Recipe, telling: Telling, *, counted: bool, units: Sequence[int] = ()
+    ) -> None:
         self.recipe = recipe
+        self.how = _how(units or [recipe.unit], telling.pressing)
         self.telling = telling
         self.counted = counted
         self.pieces: Mapping[str, Piece] = {piece.letter: piece for piece in recipe.pieces}
@@ -272,7 +304,9 @@ class _Teller:
         if looking.step.left_in:
             return ""  # told with the folding
         if not self._sewn_once():
-            return unit_wording.open_briefly()
+            return press_wording.open_briefly(self.how) if self.how else unit_wording.open_briefly()
+        if self.how:
+            return press_wording.set_and_open(self._count(looking), self.how)
         return unit_wording.open_and_press(self._count(looking))
 
     def _alike(self, stocks: Sequence[Stock]) -> list[str]:

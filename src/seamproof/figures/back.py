@@ -7,14 +7,37 @@ from collections.abc import Sequence
 
 import shapely
 
+from seamproof.cutting.model import CuttingList
+from seamproof.draft.model import Block
 from seamproof.drawing.scene import Cloth, Scene, Shape, Spot, Stroke
+from seamproof.figures.block import seam_lines
 from seamproof.figures.cloth import Paints, edge
-from seamproof.figures.press_signs import Sign, from_the_back
-from seamproof.pressing.folding import Seen
+from seamproof.figures.press_signs import Sign, from_the_back, press_signs
+from seamproof.piecing.model import PiecingPlan
+from seamproof.pressing.folding import Seen, seen
+from seamproof.pressing.model import Pressed, PressSettings
 from seamproof.pressing.sheets import Cloth as Sheets
+from seamproof.pressing.sheets import cloth_of
 
 GRID = 1e-9
 """Inches; pieces of one sheet are joined on this grid."""
+
+
+def pressed_back(
+    block: Block,
+    plan: PiecingPlan,
+    cutting: CuttingList | None,
+    settings: PressSettings,
+    pressed: Pressed,
+    paints: Paints,
+    side: float,
+) -> Scene:
+    """The back of a block that is pressed by a plan, with its press signs. The longer side of it is
+    drawn `side` inches long."""
+    cloth = cloth_of(plan, cutting, settings)
+    lying = seen(cloth.sheets, pressed.ways)
+    signs = press_signs(plan, plan.whole, pressed.plan.presses)
+    return back_scene(cloth, lying, seam_lines(block), paints, side, signs)
 
 
 def back_scene(

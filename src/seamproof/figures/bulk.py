@@ -72,22 +72,32 @@ def bulk_scene(
     """
     width, height = size
     close = _close(layers.most_at, size)
-    large = _Glass((close[0], close[1]), LARGE / CLOSE, (0.0, 0.0))
     small_scale = SMALL / max(width + CLOSE / 4, height + CLOSE / 4)
     small = _Glass((-CLOSE / 8, -CLOSE / 8), small_scale, (LARGE + GAP, 0.0))
-    window = shapely.box(close[0], close[1], close[0] + CLOSE, close[1] + CLOSE)
-    shapes: list[Shape] = []
-    shapes += _cells(layers, large, limit, window)
-    shapes.append(Stroke("outline", large.box(CLOSE, close), closed=True))
+    shapes: list[Shape] = list(close_scene(layers, size, limit).shapes)
     shapes += _cells(layers, small, limit, None)
     shapes.append(Stroke("finished", tuple(map(small.at, outline)), closed=True))
-    corners = shapely.get_coordinates(window.exterior)[:-1]
-    square = tuple(small.at((float(x), float(y))) for x, y in corners)
+    square = small.box(CLOSE, close)
     shapes.append(Stroke("enlarged", square, closed=True))
     shapes.append(Label((LARGE / 2, LARGE), f"the thickest place, {CLOSE:g} in across", below=6))
     shapes += _areas(layers, (LARGE + GAP, small_scale * (height + CLOSE / 4) + 0.5))
     shapes += _scale(layers.most, limit, LARGE + 0.75)
     return Scene(tuple(shapes), f"{name}: layers of cloth, at most {layers.most}")
+
+
+def close_scene(layers: LayerMap, size: tuple[float, float], limit: int) -> Scene:
+    """The square round the thickest place alone, `LARGE` inches wide, front view."""
+    close = _close(layers.most_at, size)
+    large = _Glass(close, LARGE / CLOSE, (0.0, 0.0))
+    window = shapely.box(close[0], close[1], close[0] + CLOSE, close[1] + CLOSE)
+    shapes: list[Shape] = list(_cells(layers, large, limit, window))
+    shapes.append(Stroke("outline", large.box(CLOSE, close), closed=True))
+    return Scene(tuple(shapes), f"the thickest place: {layers.most} layers of cloth")
+
+
+def scale_scene(most: int, limit: int) -> Scene:
+    """The scale of a layer map alone, `LARGE` inches wide."""
+    return Scene(tuple(_scale(most, limit, 0.0)), "the scale of the layers")
 
 
 class _Glass:

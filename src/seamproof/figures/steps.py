@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.drawing.scene import (
@@ -146,7 +147,10 @@ def _apart(
         outlines.append(rim)
         shapes += _drawn(patches, moved(spots(lying)), paints)
         signs += [_moved(sign, dx, dy) for sign in _signs(runs)]
-        before = meeting_signs(plan, child, presses or (), [_both(run) for run in join.sewn])
+        before = [
+            replace(sign, needed=False)  # one that finds no room stands in the picture before
+            for sign in meeting_signs(plan, child, presses or (), [_both(r) for r in join.sewn])
+        ]
         signs += [_moved(sign, dx, dy) for sign in before]
     seams_to_come = [Stroke("to come", spots(run)) for run in join.sewn]
     called = [names.get(child.part, "") for child in (join.left, join.right)]

@@ -16,6 +16,8 @@ from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.pipeline.memory import Memory, Stage
 from seamproof.pipeline.model import BlockWork, Progress, Stop
+from seamproof.pipeline.pressing import press_block
+from seamproof.pressing.model import Pressed, PressSettings
 
 _Told = tuple[
     Block,
@@ -27,9 +29,13 @@ _Told = tuple[
     str,
     Measure,
     Paper,
+    Pressed | None,
+    PressSettings,
 ]
 
-SHEET: Stage[_Told, bytes] = Stage("sheet", takes=_Told, gives=Base64Bytes, stands_on=("typst",))
+SHEET: Stage[_Told, bytes] = Stage(
+    "sheet", takes=_Told, gives=Base64Bytes, stands_on=("typst", "shapely", "numpy")
+)
 
 
 def make_sheet(
@@ -45,8 +51,11 @@ def make_sheet(
     None if the block was not worked out to the end, or a finding is of severity error: what does
     not come out is not printed. `work` must be of the proof. Raises Stopped if `stop` says so.
     """
-    grave = any(finding.severity == "error" for finding in work.findings)
-    if work.block is None or work.piecing is None or work.cutting is None or grave:
+    memory = memory or Memory()
+    if work.block is None or work.piecing is None or work.cutting is None or _grave(work.findings):
+        return None
+    pressed = press_block(work, memory=memory, progress=progress, stop=stop)
+    if _grave(pressed.findings):
         return None
     if stop is not None and stop():
         raise Stopped(f"{work.drawing.name} was stopped before its sheet")
@@ -59,12 +68,18 @@ def make_sheet(
         work.piecing,
         work.cutting,
         work.settings,
-        tuple(replace(f, where=Where()) for f in work.findings if f.code not in OF_THE_FILE),
+        tuple(replace(f, where=Where()) for f in pressed.findings if f.code not in OF_THE_FILE),
         project.name,
         work.measure,
         paper or project.preferences.sheet,
+        pressed.pressed,
+        pressed.settings,
     )
-    return (memory or Memory()).recall(SHEET, told, lambda: _made(*told))
+    return memory.recall(SHEET, told, lambda: _made(*told))
+
+
+def _grave(findings: tuple[Finding, ...]) -> bool:
+    return any(finding.severity == "error" for finding in findings)
 
 
 def _made(
@@ -77,6 +92,8 @@ def _made(
     quilt: str,
     measure: Measure,
     paper: Paper,
+    pressed: Pressed | None,
+    pressing: PressSettings,
 ) -> bytes:
     from seamproof.booklet.composing import compose
     from seamproof.booklet.sheets import sheet
@@ -91,5 +108,7 @@ def _made(
         findings=findings,
         quilt=quilt,
         measure=measure,
+        pressed=pressed,
+        pressing=pressing,
     )
     return compose(model, paper)
