@@ -23,6 +23,7 @@ from seamproof.answers.laying import ClothAnswer
 from seamproof.answers.measuring import MeasureAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
 from seamproof.answers.offering import OfferAnswer, offer_answer
+from seamproof.answers.pictures import save_picture
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
@@ -37,7 +38,7 @@ from seamproof.pipeline.offering import offer
 from seamproof.pipeline.sheets import make_sheet
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
-from seamproof.project.saving import make_folder, save_bytes, save_new_text, save_text
+from seamproof.project.saving import make_folder, save_bytes, save_new_text
 from seamproof.project.schema import block_schema, quilt_schema
 from seamproof.project.starting import copy_demo, demo_files, new_project
 from seamproof.project.writing import drawing_of, write_block
@@ -55,7 +56,7 @@ def understand(
     drawn = answer.svg() if picture is not None else None
     if picture is None or drawn is None:
         return answer
-    save_text(picture, drawn)
+    save_picture(picture, drawn)
     return replace(answer, picture=str(picture))
 
 
@@ -79,7 +80,7 @@ def piece(
     drawn = answer.svg() if picture is not None else None
     if picture is None or drawn is None:
         return answer
-    save_text(picture, drawn)
+    save_picture(picture, drawn)
     return replace(answer, picture=str(picture))
 
 

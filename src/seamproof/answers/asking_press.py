@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.pictures import save_picture
 from seamproof.answers.pressing import BulkAnswer, PressAnswer, bulk_answer, press_answer
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, Stop
@@ -12,7 +13,6 @@ from seamproof.pipeline.pressing import press_block
 from seamproof.pipeline.working import work_block
 from seamproof.pressing.model import PlanName
 from seamproof.project.reading import read_block
-from seamproof.project.saving import save_text
 
 
 def press(
@@ -65,5 +65,5 @@ def bulk(
     drawn = answer.svg() if output is not None else None
     if output is None or drawn is None:
         return answer
-    save_text(output, drawn)
+    save_picture(output, drawn)
     return replace(answer, picture=str(output))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.pictures import save_picture
 from seamproof.answers.rehearsing import RehearseAnswer, rehearse_answer
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import Progress, Stop
@@ -12,7 +13,6 @@ from seamproof.pipeline.rehearsing import rehearse_block
 from seamproof.pipeline.working import work_block
 from seamproof.project.maker_file import read_maker
 from seamproof.project.reading import read_block
-from seamproof.project.saving import save_text
 
 
 def rehearse(
@@ -42,5 +42,5 @@ def rehearse(
     drawn = answer.svg() if picture is not None else None
     if picture is None or drawn is None:
         return answer
-    save_text(picture, drawn)
+    save_picture(picture, drawn)
     return replace(answer, picture=str(picture))

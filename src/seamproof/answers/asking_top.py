@@ -7,6 +7,7 @@ import io
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.pictures import save_picture
 from seamproof.answers.setting import TopAnswer, top_answer
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
@@ -37,7 +38,7 @@ def top(
         return answer
     drawn = answer.svg() if picture is not None else None
     if picture is not None and drawn is not None:
-        save_text(picture, drawn)
+        save_picture(picture, drawn)
         answer = replace(answer, picture=str(picture))
     page = answer.quilter_svg() if hand_off is not None else None
     if hand_off is not None and page is not None:
