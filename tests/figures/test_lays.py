@@ -105,7 +105,7 @@ def test_of_a_long_lay_each_sort_of_strip_is_drawn_once() -> None:
     scene = drawn(made, bought="400")
     assert drawn_length(made, Fraction(400)) == 6
     texts = [label.text for label in all_of(scene, Label)]
-    assert texts.count("60 of") == 2
+    assert texts.count("cut 60") == 2
     assert len([s for s in all_of(scene, Stroke) if s.kind == "cut"]) == 1
 
 

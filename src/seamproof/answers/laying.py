@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -18,7 +19,7 @@ from seamproof.cloth.pooling import Kind
 from seamproof.cloth.stacking import handling, stacked
 from seamproof.drawing.svg import svg
 from seamproof.figures.cloth import paints
-from seamproof.figures.lays import lay_scale, lay_scene
+from seamproof.figures.lays import drawings, lay_scale, lay_scene
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.pipeline.laying import ClothWork, FabricCloth
 from seamproof.setting.model import Top
@@ -143,10 +144,11 @@ class ClothAnswer(Answer):
         and the diagram as an SVG document."""
         for one in self.work.fabrics:
             lays = () if one.laid is None else one.laid.lays
-            for n, lay in enumerate(lays, start=1):
-                which = f"-{n}" if len(lays) > 1 else ""
+            drawn = [(lay, part) for lay in lays for part in drawings(lay, one.pool.first)]
+            for n, (lay, part) in enumerate(drawn, start=1):
+                which = f"-{n}" if len(drawn) > 1 else ""
                 letter = one.fabric.letter
-                yield letter, f"cutting-{letter}{which}", diagram(self.work, one, lay)
+                yield letter, f"cutting-{letter}{which}", diagram(self.work, one, lay, part)
 
 
 def cloth_answer(
@@ -195,7 +197,7 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         buy_spare=None if buy is None else amount(buy.buy_spare),
         cost=None
         if buy is None or one.price is None
-        else round(float(work.buying.amount(buy.buy) * one.price), 2),
+        else _money(work.buying.amount(buy.buy) * one.price),
         bound_in=None if yardage is None else yardage.bound,
         area_bound_in=None if yardage is None else yardage.area_bound,
         proved=None if yardage is None else yardage.proved,
@@ -207,6 +209,11 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         lays=tuple(_lay(lay) for lay in lays),
         pictures=pictures,
     )
+
+
+def _money(amount: Fraction) -> float:
+    """To the nearest hundredth, halves up, as a till rounds."""
+    return math.floor(amount * 100 + Fraction(1, 2)) / 100
 
 
 def _batting(top: Top | None) -> BattingLine | None:
@@ -273,20 +280,22 @@ def _cut(cut: Cut) -> CutLine:
 # Pictures and lists -------------------------------------------------------------------------------
 
 
-def diagram(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
-    """The cutting diagram of one lay, as SVG, with its title and the key to its letters."""
+def diagram(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay | None = None) -> str:
+    """The cutting diagram of one lay, or of the `part` of it that has a drawing of its own, as SVG,
+    with its title and the key to its letters."""
     measure = work.measure
-    bought = one.purchase.buy if one.purchase is not None and lay.cloth == "yardage" else None
-    scale = lay_scale(lay, bought)
-    counts = counted((lay,))
+    part = part or lay
+    bought = _bought(one, lay, part)
+    scale = lay_scale(part, bought)
+    counts = counted((part,))
     scene = lay_scene(
-        lay,
+        part,
         one.kinds,
         paints([one.fabric])[one.fabric.letter],
         measure,
         scale=scale,
         bought=bought,
-        title=_title(work, one, lay),
+        title=_title(work, one, lay, part),
         key=[
             (kind.mark, cloth_wording.kind_line(kind, measure, counts[kind.demand.name]))
             for kind in one.pool.kinds
@@ -296,16 +305,29 @@ def diagram(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
     return svg(scene, scale)
 
 
-def _title(work: ClothWork, one: FabricCloth, lay: Lay) -> str:
-    parts = [cloth_wording.heading(one.fabric.letter, one.fabric.name)]
+def _bought(one: FabricCloth, lay: Lay, part: Lay) -> Fraction | None:
+    """The length that is bought, as far as it lies in this part of a lay: the last has the rest."""
+    if one.purchase is None or lay.cloth == "fixed":
+        return None
+    if part.cut.parts[-1:] != lay.cut.parts[-1:]:
+        return None
+    return one.purchase.buy - (lay.length - part.length)
+
+
+def _title(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay) -> str:
+    measure, name = work.measure, cloth_wording.heading(one.fabric.letter, one.fabric.name)
     if lay.cloth == "fixed":
         each = f"{lay.times} of " if lay.times > 1 else ""
-        parts.append(f"{each}{lay.stock}")
-    else:
-        parts.append(f"{with_unit(lay.length, work.measure)} bare")
-        if one.purchase is not None:
-            parts.append(f"buy {work.buying.told(one.purchase.buy)}")
-    return ": ".join([parts[0], ", ".join(parts[1:])])
+        return f"{name}: {each}{cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
+    told = f"{with_unit(lay.length, measure)} bare"
+    if one.purchase is not None:
+        told += f", buy {work.buying.told(one.purchase.buy)}"
+    if part.length == lay.length:
+        return f"{name}: {told}"
+    length = with_unit(part.length, measure)
+    if _bought(one, lay, part) is None:
+        return f"{name}: the first {length}"
+    return f"{name}: the other {length}; in all {told}"
 
 
 def cutting_csv(work: ClothWork) -> str:
@@ -353,13 +375,13 @@ def shopping_csv(work: ClothWork) -> str:
         if buy is None or not buy.bare:
             continue
         amount = work.buying.amount(buy.buy)
-        cost = "" if one.price is None else f"{float(amount * one.price):.2f}"
+        cost = "" if one.price is None else f"{_money(amount * one.price):.2f}"
         rows.append(
             (
                 *(*head, unit),
                 *(f"{float(work.buying.amount(n)):g}" for n in (buy.buy, buy.buy_spare)),
                 *(number(n, measure) for n in (one.cloth.width, buy.bare, buy.straightening)),
-                *(number(buy.shrinkage, measure), cost),
+                *(cloth_wording.taken(buy.shrinkage, measure), cost),
             )
         )
     if work.top is not None:

@@ -6,8 +6,10 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from seamproof.booklet import wording
+from seamproof.cloth.model import Lay
 from seamproof.cloth.pooling import Kind
 from seamproof.cloth.tops import LOOSE
+from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import INCH_STEP, METRIC_STEP
 
@@ -125,6 +127,30 @@ def left(length: Fraction, measure: Measure) -> str:
     return with_unit(whole, measure) if whole else ""
 
 
+def taken(length: Fraction, measure: Measure) -> str:
+    """What is lost of a length, up to the next eighth or millimetre.
+
+    >>> taken(Fraction("0.955"), "in"), taken(Fraction("0.955"), "cm")
+    ('1', '2.5')
+    """
+    step = _step(measure)
+    return number(-(-length // step) * step, measure)
+
+
+def stock(lay: Lay, measure: Measure, *, shelf: bool) -> str:
+    """A piece of fixed size by its name; what has none by its size.
+
+    >>> cut = Cut(Fraction(18), Fraction(21))
+    >>> piece = Lay("b", "fixed", Fraction(18), Fraction(21), cut, 1, 0, 0, False, "18 x 21")
+    >>> stock(piece, "in", shelf=True)
+    '18 × 21 in, from the shelf'
+    """
+    named = lay.stock.replace(" ", "").translate({ord("x"): "", ord("×"): ""})
+    size = f"{number(lay.width, measure)} × {with_unit(lay.length, measure)}"
+    told = lay.stock if any(map(str.isalpha, named)) else size
+    return f"{told}, from the shelf" if shelf else told
+
+
 def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, proved: bool) -> str:
     """How far a lay is from the least that straight strips allow, and what those cost. Where that
     least is no more than the area tells, only the area is spoken of.
@@ -194,5 +220,9 @@ def price_of_strips(least: float, area: float, measure: Measure) -> str:
 
 def _eighths(length: Fraction, measure: Measure) -> Fraction:
     """A distance that nobody measures, rounded to what can be said: eighths, or millimetres."""
-    step = Fraction(1, 8) if measure == "in" else Fraction(5, 127)
+    step = _step(measure)
     return round(max(length, Fraction(0)) / step) * step
+
+
+def _step(measure: Measure) -> Fraction:
+    return Fraction(1, 8) if measure == "in" else CM / 10

@@ -61,7 +61,7 @@ def _amounts(answer: ClothAnswer) -> None:
             row += ["–"] * (len(lengths) - 1)
         else:
             row += [number(buy.bare, measure), number(buy.straightening, measure)]
-            row += [number(buy.shrinkage, measure)] if shrinks else []
+            row += [cloth_wording.taken(buy.shrinkage, measure)] if shrinks else []
             told = [buying.told(buy.buy)] if buy.buy or not fixed else []
             row.append(" + ".join([*fixed, *told]))
             row.append(buying.told(buy.buy_spare) if buy.buy else "")
@@ -77,8 +77,8 @@ def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> Non
     for lay in one.laid.lays:
         what = cloth_wording.heading(line.letter, line.name)
         if lay.cloth == "fixed":
-            what += f", {lay.times} of {lay.stock}" if lay.times > 1 else f", {lay.stock}"
-            what += " from the shelf" if one.from_shelf(lay) else ""
+            each = f"{lay.times} of " if lay.times > 1 else ""
+            what += f": {each}{cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
         say("", what)
         _strips(lay, one, measure)
     marks = [(f"  {kind.mark}", cloth_wording.kind_line(kind, measure)) for kind in one.pool.kinds]

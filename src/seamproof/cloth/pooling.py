@@ -79,6 +79,22 @@ class Joined:
             return 0
         return math.ceil(self.length / each) if self.length > usable else 1
 
+    def lengths(self, usable: Fraction, step: Fraction) -> tuple[tuple[Fraction, int], ...]:
+        """How long the strips are cut, and how many of each length: whole strips, and where half
+        a strip or less does for the last, one so long, up to the next mark of the ruler.
+
+        >>> sleeve = Joined("Sleeve", "c", Fraction(17, 2), Fraction(55), Fraction(1, 2))
+        >>> [(str(length), count) for length, count in sleeve.lengths(Fraction(40), Fraction(1))]
+        [('40', 1), ('16', 1)]
+        """
+        count = self.strips(usable)
+        if self.length <= usable:
+            return ((self.length, count),)
+        last = up(self.length - (count - 1) * (usable - self.join) + self.join, step)
+        if count > 1 and last <= usable / 2:
+            return ((usable, count - 1), (last, 1))
+        return ((usable, count),)
+
 
 @dataclass(frozen=True, slots=True)
 class Use:
@@ -174,7 +190,8 @@ def pooled(
     for fabric in sorted({*found, *strips}, key=lambda letter: (len(letter), letter)):
         turn = fabric not in directional
         kinds = [_kind(some, turn, kits, step) for some in found.get(fabric, {}).values()]
-        kinds += [_joined(strip, (usable or {})[fabric], kits) for strip in strips.get(fabric, ())]
+        for strip in strips.get(fabric, ()):
+            kinds += _joined(strip, (usable or {})[fabric], kits, step)
         kinds.sort(
             key=lambda kind: (
                 *(not kind.first, -kind.sides[0] * kind.sides[1]),
@@ -247,17 +264,18 @@ def _split(split: str) -> Literal["whole", "once", "twice"]:
     return "once" if split == "once" else "twice" if split == "twice" else "whole"
 
 
-def _joined(strip: Joined, usable: Fraction, kits: int) -> Kind:
-    count = strip.strips(usable) * kits
-    across = min(usable, strip.length)
-    return Kind(
-        mark="",
-        shape="strip",
-        outline="strip",
-        sides=(strip.width, across),
-        demand=Demand("", across, strip.width, count),
-        uses=(Use(strip.name, "", count, "whole", strip.name),),
-    )
+def _joined(strip: Joined, usable: Fraction, kits: int, step: Fraction) -> list[Kind]:
+    return [
+        Kind(
+            mark="",
+            shape="strip",
+            outline="strip",
+            sides=(strip.width, across),
+            demand=Demand("", across, strip.width, count * kits),
+            uses=(Use(strip.name, "", count * kits, "whole", strip.name),),
+        )
+        for across, count in strip.lengths(usable, step)
+    ]
 
 
 def _marked(kind: Kind, fabric: str, rank: int, alone: bool) -> Kind:

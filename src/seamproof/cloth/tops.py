@@ -46,21 +46,23 @@ def asked_by(
     source). A border that is cut lengthwise, and the backing, are laid before all else.
     """
     sources: list[Source] = []
-    joined: list[Joined] = []
+    lengths: dict[tuple[str, str, Fraction], Fraction] = {}
     shares = standing_shares(top.plan, directional) if directional else {}
     for piece in top.pieces:
         if piece.name in ("binding strip", "binding square"):
             continue
         long = piece.height.ruler > usable[piece.fabric]
         if long and piece.grain != "length" and (piece.may_join or piece.name == "sash"):
-            length = piece.height.ruler * piece.count
-            joined.append(
-                Joined(piece.name, piece.fabric, piece.width.ruler, length, join=2 * seam)
-            )
+            key = (piece.name, piece.fabric, piece.width.ruler)
+            lengths[key] = lengths.get(key, Fraction(0)) + piece.height.ruler * piece.count
         else:
             first = piece.name == "border strip" and piece.grain == "length"
             made = tuple(_standing(piece, shares, directional))
             sources.append(Source(piece.name, made, first=first))
+    joined = [
+        Joined(name, fabric, width, length, join=2 * seam)
+        for (name, fabric, width), length in lengths.items()
+    ]
     binding = top.binding
     cloth = binding_cloth(top)
     if binding.square is not None:

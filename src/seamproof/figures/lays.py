@@ -8,10 +8,12 @@ lies in it from above downwards. What is left over is veiled.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cloth.model import Cut, Lay
+from seamproof.cloth.ordering import counted_in
 from seamproof.cloth.pooling import Kind
 from seamproof.drawing.inks import PRINT
 from seamproof.drawing.lettering import line
@@ -73,6 +75,24 @@ class _Strip:
 
     field: _Field
     times: int
+
+
+def drawings(lay: Lay, first: AbstractSet[str] = frozenset()) -> tuple[Lay, ...]:
+    """A lay in as many parts as it is drawn in: lengths for what comes `first` have a drawing of
+    their own if all of it together could not be read."""
+    parts = lay.cut.parts
+    if lay.length <= ALL_DRAWN or lay.cut.along != "across":
+        return (lay,)
+    lengths = [part for part in parts if first & counted_in(part).keys()]
+    strips = [part for part in parts if part not in lengths]
+    if not lengths or not strips:
+        return (lay,)
+    return tuple(_of_lay(lay, tuple(some)) for some in (lengths, strips))
+
+
+def _of_lay(lay: Lay, parts: tuple[Cut, ...]) -> Lay:
+    length = sum((part.height * part.times for part in parts), Fraction(0))
+    return replace(lay, length=length, cut=replace(lay.cut, height=length, parts=parts))
 
 
 def drawn_length(lay: Lay, bought: Fraction | None = None) -> Fraction:
@@ -362,9 +382,10 @@ def _ruler(end: float, measure: Measure, point: float) -> list[Shape]:
 
 
 def _times(strips: Sequence[_Strip], point: float) -> list[Shape]:
-    """How many of each sort of strip are cut, above it."""
-    texts = [f"{strip.times} of" for strip in strips]
-    middles = [strip.field.x + strip.field.along / 2 for strip in strips]
+    """How many of a sort of strip are cut, above it, if it is more than one."""
+    several = [strip for strip in strips if strip.times > 1]
+    texts = [f"cut {strip.times}" for strip in several]
+    middles = [strip.field.x + strip.field.along / 2 for strip in several]
     rows = _stacked(middles, texts, 400, point)
     return [
         Label((middle, 0.0), text, below=-_PAST - _LABEL - row * _ROW)
