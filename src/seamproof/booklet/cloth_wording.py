@@ -140,6 +140,7 @@ def taken(length: Fraction, measure: Measure) -> str:
 def stock(lay: Lay, measure: Measure, *, shelf: bool) -> str:
     """A piece of fixed size by its name; what has none by its size.
 
+    >>> from seamproof.cloth.model import Cut
     >>> cut = Cut(Fraction(18), Fraction(21))
     >>> piece = Lay("b", "fixed", Fraction(18), Fraction(21), cut, 1, 0, 0, False, "18 x 21")
     >>> stock(piece, "in", shelf=True)
