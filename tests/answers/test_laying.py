@@ -11,6 +11,7 @@ import pytest
 from seamproof.answers import asking
 from seamproof.answers.laying import ClothAnswer
 from seamproof.cloth.ordering import counted
+from seamproof.errors import InputError
 from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
 
@@ -114,3 +115,8 @@ def test_a_setting_that_cannot_be_sewn_leaves_the_blocks(tmp_path: Path, memory:
     assert [f.code for f in answer.findings if f.severity == "error"] != []
     assert [fabric.letter for fabric in answer.fabrics] == list("abcdef")
     assert answer.batting is None
+
+
+def test_cloth_of_a_fabric_that_is_not_here_is_refused(folder: Path, memory: Memory) -> None:
+    with pytest.raises(InputError, match="fabric ZZ, which is not here"):
+        asking.lay(folder, shelf=["zz: 18 x 21"], memory=memory)

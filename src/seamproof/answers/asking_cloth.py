@@ -73,6 +73,7 @@ def lay(
         kits=kits,
         simple=simple,
     )
+    _known(wishes, asked)
     laid = lay_cloth(
         project, asked.works, wishes, top=asked.top, memory=memory, progress=laying, stop=stop
     )
@@ -149,6 +150,20 @@ def _own(work: TopWork, works: Iterable[BlockWork]) -> tuple[Finding, ...]:
     """What the setting has to say, without what its blocks say themselves."""
     told = {finding for one in works for finding in one.findings}
     return tuple(finding for finding in work.findings if finding not in told)
+
+
+def _known(wishes: ClothWishes, asked: _Asked) -> None:
+    """Raises InputError if pieces of cloth are of a fabric that nothing here is cut from."""
+    letters = {fabric.letter for work in asked.works for fabric in work.fabrics}
+    letters |= {fabric.letter for fabric in asked.project.fabrics}
+    letters |= set() if asked.top is None else {piece.fabric for piece in asked.top.pieces}
+    for letter, piece in (*wishes.fixed, *wishes.shelf):
+        if letter and letter not in letters:
+            known = ", ".join(one.upper() for one in sorted(letters))
+            raise InputError(
+                f"{piece.name} is of fabric {letter.upper()}, which is not here",
+                mend=f"the fabrics are {known}",
+            )
 
 
 def _width(text: str, measure: Measure) -> Fraction:

@@ -204,7 +204,10 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         strip_widths=None if laid is None else len(laid.strip_heights),
         settings=None if laid is None else laid.settings_used,
         shortest_in=None if one.shortest is None else float(one.shortest.length),
-        fixed=fixed_used(one),
+        fixed=tuple(
+            FixedLine(piece.name, float(piece.width), float(piece.length), piece.count or 0, shelf)
+            for piece, shelf in one.fixed_used
+        ),
         pieces=tuple(_kind(kind, work.measure) for kind in one.pool.kinds),
         lays=tuple(_lay(lay) for lay in lays),
         pictures=pictures,
@@ -221,19 +224,6 @@ def _batting(top: Top | None) -> BattingLine | None:
         return None
     batting = top.batting
     return BattingLine(float(batting.width), float(batting.height), batting.package)
-
-
-def fixed_used(one: FabricCloth) -> tuple[FixedLine, ...]:
-    """The pieces of fixed size that a fabric takes, those of one size together, in their order."""
-    counts: dict[tuple[str, Fraction, Fraction, bool], int] = {}
-    for lay in () if one.laid is None else one.laid.lays:
-        if lay.cloth == "fixed":
-            key = (lay.stock, lay.width, lay.length, one.from_shelf(lay))
-            counts[key] = counts.get(key, 0) + lay.times
-    return tuple(
-        FixedLine(name, float(width), float(length), count, shelf)
-        for (name, width, length, shelf), count in counts.items()
-    )
 
 
 def _kind(kind: Kind, measure: Measure) -> KindLine:
@@ -370,7 +360,11 @@ def shopping_csv(work: ClothWork) -> str:
     ]
     for one in work.fabrics:
         head = (mark_of(one.fabric.letter), one.fabric.name)
-        rows += [(*head, p.name, str(p.count), *([""] * 6)) for p in fixed_used(one) if not p.shelf]
+        rows += [
+            (*head, piece.name, str(piece.count), *([""] * 6))
+            for piece, shelf in one.fixed_used
+            if not shelf
+        ]
         buy = one.purchase
         if buy is None or not buy.bare:
             continue

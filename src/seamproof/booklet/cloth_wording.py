@@ -8,6 +8,7 @@ from fractions import Fraction
 from seamproof.booklet import wording
 from seamproof.cloth.model import Lay
 from seamproof.cloth.pooling import Kind
+from seamproof.cloth.sold import sold
 from seamproof.cloth.tops import LOOSE
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
@@ -138,7 +139,8 @@ def taken(length: Fraction, measure: Measure) -> str:
 
 
 def stock(lay: Lay, measure: Measure, *, shelf: bool) -> str:
-    """A piece of fixed size by its name; what has none by its size.
+    """Pieces of fixed size that are cut alike: how many, by their name or, if they have none, their
+    size.
 
     >>> from seamproof.cloth.model import Cut
     >>> cut = Cut(Fraction(18), Fraction(21))
@@ -146,10 +148,24 @@ def stock(lay: Lay, measure: Measure, *, shelf: bool) -> str:
     >>> stock(piece, "in", shelf=True)
     '18 × 21 in, from the shelf'
     """
-    named = lay.stock.replace(" ", "").translate({ord("x"): "", ord("×"): ""})
-    size = f"{number(lay.width, measure)} × {with_unit(lay.length, measure)}"
-    told = lay.stock if any(map(str.isalpha, named)) else size
+    told = fixed(lay.stock, lay.times, lay.width, lay.length, measure)
     return f"{told}, from the shelf" if shelf else told
+
+
+def fixed(name: str, count: int, width: Fraction, length: Fraction, measure: Measure) -> str:
+    """Pieces of fixed size, counted if they are more than one.
+
+    >>> [fixed(name, 3, Fraction(5), Fraction(5), "in") for name in ("fat quarter", "5 in square")]
+    ['3 fat quarters', '3 × 5 in squares']
+    >>> fixed("18 x 21", 2, Fraction(18), Fraction(21), "in")
+    '2 of 18 × 21 in'
+    """
+    if sold(name) is None:
+        size = f"{number(width, measure)} × {with_unit(length, measure)}"
+        return f"{count} of {size}" if count > 1 else size
+    if count == 1:
+        return name
+    return f"{count} × {name}s" if name[0].isdigit() else f"{count} {name}s"
 
 
 def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, proved: bool) -> str:

@@ -18,7 +18,7 @@ def show_cloth(answer: ClothAnswer) -> None:
     what = f"{answer.name}: cloth"
     if work.wishes.kits > 1:
         what += f" for {work.wishes.kits} kits"
-    elif len(work.works) == 1 and work.works[0].copies > 1:
+    elif work.top is None and len(work.works) == 1 and work.works[0].copies > 1:
         what += f" for {work.works[0].copies} blocks"
     say(what, "")
     _amounts(answer)
@@ -29,7 +29,7 @@ def show_cloth(answer: ClothAnswer) -> None:
         size = f"{number(batting.width, work.measure)} × {with_unit(batting.height, work.measure)}"
         package = "" if batting.package is None else f": a {batting.package} package holds it"
         say("", f"Batting: {size}{package}")
-    if any(one.laid is not None for one in work.fabrics):
+    if any(one.laid is not None and one.laid.lays for one in work.fabrics):
         say("", cloth_wording.STACKING, wording.CUTTER)
     for line in answer.fabrics:
         for picture in line.pictures:
@@ -45,7 +45,7 @@ def show_cloth(answer: ClothAnswer) -> None:
 
 def _amounts(answer: ClothAnswer) -> None:
     work = answer.work
-    measure, buying = work.measure, work.buying
+    measure = work.measure
     shrinks = any(one.purchase is not None and one.purchase.shrinkage for one in work.fabrics)
     priced = any(line.cost is not None for line in answer.fabrics)
     lengths = [f"Usable width, {measure}", f"Bare, {measure}", "Straightening"]
@@ -55,30 +55,36 @@ def _amounts(answer: ClothAnswer) -> None:
     rows = []
     for line, one in zip(answer.fabrics, work.fabrics, strict=True):
         row = [cloth_wording.mark_of(line.letter), line.name, number(one.cloth.width, measure)]
-        buy = one.purchase
-        fixed = [f"{piece.count} × {piece.name}" for piece in line.fixed if not piece.shelf]
-        if buy is None:
-            row += ["–"] * (len(lengths) - 1)
-        else:
-            row += [number(buy.bare, measure), number(buy.straightening, measure)]
-            row += [cloth_wording.taken(buy.shrinkage, measure)] if shrinks else []
-            told = [buying.told(buy.buy)] if buy.buy or not fixed else []
-            row.append(" + ".join([*fixed, *told]))
-            row.append(buying.told(buy.buy_spare) if buy.buy else "")
-            row += ["" if line.cost is None else f"{line.cost:.2f}"] if priced else []
+        row += _amount(answer, one, shrinks=shrinks)
+        row += ["" if line.cost is None else f"{line.cost:.2f}"] if priced else []
         rows.append(row)
     show_table(("Fabric", "Name", *lengths), rows, right=lengths)
 
 
+def _amount(answer: ClothAnswer, one: FabricCloth, *, shrinks: bool) -> list[str]:
+    """The lengths of one fabric, from the bare one to what is bought."""
+    measure, buying, buy = answer.work.measure, answer.work.buying, one.purchase
+    fixed = [
+        cloth_wording.fixed(piece.name, piece.count or 0, piece.width, piece.length, measure)
+        for piece, shelf in one.fixed_used
+        if not shelf
+    ]
+    if buy is None or not buy.bare:
+        lost = ["–"] * (3 if shrinks else 2)
+        return [*lost, " + ".join(fixed) or "–", "–"]
+    row = [number(buy.bare, measure), number(buy.straightening, measure)]
+    row += [cloth_wording.taken(buy.shrinkage, measure)] if shrinks else []
+    return [*row, " + ".join([*fixed, buying.told(buy.buy)]), buying.told(buy.buy_spare)]
+
+
 def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> None:
-    if one.laid is None:
+    if one.laid is None or not one.laid.lays:
         return
     measure = answer.work.measure
     for lay in one.laid.lays:
         what = cloth_wording.heading(line.letter, line.name)
         if lay.cloth == "fixed":
-            each = f"{lay.times} of " if lay.times > 1 else ""
-            what += f": {each}{cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
+            what += f": {cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
         say("", what)
         _strips(lay, one, measure)
     marks = [(f"  {kind.mark}", cloth_wording.kind_line(kind, measure)) for kind in one.pool.kinds]

@@ -64,7 +64,9 @@ def _too_large(
     kind: Kind, fabric: Fabric, cloth: Cloth, works: Sequence[BlockWork], measure: Measure
 ) -> Finding:
     short, long = kind.sides
-    size = f"{number(short, measure)} × {with_unit(long, measure)}"
+    size = with_unit(long, measure)
+    if short != long:
+        size = f"{number(short, measure)} × {size}"
     least = short if kind.demand.may_turn else kind.demand.width or short
     sources = {use.source for use in kind.uses}
     work = next((w for w in works if w.drawing.name in sources), None)

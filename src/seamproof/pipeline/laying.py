@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cloth.buying import Buying, Purchase, bought
-from seamproof.cloth.model import Cloth, Demand, Laid, Lay
+from seamproof.cloth.model import Cloth, Demand, Fixed, Laid, Lay
 from seamproof.cloth.model import Settings as Cutting
 from seamproof.cloth.pooling import Kind, Pool, Source, pooled
 from seamproof.cloth.reserving import joined_to, reserved
@@ -51,6 +51,17 @@ class FabricCloth:
     def from_shelf(self, lay: Lay) -> bool:
         """Whether a lay is of a piece that is there already."""
         return lay.cloth == "fixed" and lay.stock in {piece.name for piece in self.cloth.shelf}
+
+    @property
+    def fixed_used(self) -> tuple[tuple[Fixed, bool], ...]:
+        """The pieces of fixed size that are used, counted, those of one size together; and whether
+        they are from the shelf."""
+        counts: dict[tuple[str, Fraction, Fraction, bool], int] = {}
+        for lay in () if self.laid is None else self.laid.lays:
+            if lay.cloth == "fixed":
+                key = (lay.stock, lay.width, lay.length, self.from_shelf(lay))
+                counts[key] = counts.get(key, 0) + lay.times
+        return tuple((Fixed(*key[:3], count), key[3]) for key, count in counts.items())
 
     @property
     def kinds(self) -> dict[str, Kind]:

@@ -145,5 +145,9 @@ def fabrics_for(
     own = {fabric.letter: fabric for fabric in project.fabrics}
     missing = tuple(letter for letter in wanted if letter not in own)
     taken = {fabric.colour for fabric in project.fabrics}
-    made = {fabric.letter: fabric for fabric in fabrics_from_palette(missing, taken)}
+    width = project.preferences.cutting().usable_width
+    made = {
+        fabric.letter: replace(fabric, usable_width=width)
+        for fabric in fabrics_from_palette(missing, taken)
+    }
     return tuple(own.get(letter) or made[letter] for letter in wanted), missing

@@ -143,7 +143,7 @@ def _fabric(fields: Fields, letter: str, values: Mapping[str, Node]) -> Fabric:
     colour = _colour(fields, values["colour"]) if "colour" in values else usual.colour
     name = fields.text(values["name"], "the name", limits.NAME_LENGTH) if "name" in values else ""
     value = fields.word(values["value"], "value", VALUES) if "value" in values else None
-    width = usual.usable_width
+    width = Preferences(fields.measure).cutting().usable_width
     if "usable width" in values:
         width = fields.length(
             values["usable width"], "the usable width", _NARROWEST_CLOTH, limits.WIDEST_CLOTH
