@@ -81,13 +81,16 @@ Mark = Area | Drawn | Disc | Text
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A picture ready to be written out: `width` and `height` in the medium's unit."""
+    """A picture ready to be written out: `width` and `height` in the medium's unit. `zero` is where
+    (0, 0) of the scene lies in it, `factor` how many units an inch of the scene is long."""
 
     marks: tuple[Mark, ...]
     width: float
     height: float
     medium: Medium
     says: str
+    zero: Spot = (0.0, 0.0)
+    factor: float = 1.0
 
     @property
     def texts(self) -> tuple[Text, ...]:
@@ -115,6 +118,8 @@ def place(scene: Scene, scale: float, medium: Medium = PRINT) -> Placed:
         bottom - top,
         medium,
         scene.says,
+        (-left, -top),
+        setter.factor,
     )
 
 

@@ -71,15 +71,22 @@ class Stage(Generic[Taken, Given]):
 class Memory:
     """Results kept in the process, and in `folder` if there is one.
 
-    `fresh` looks nothing up; what is worked out is still kept. Not shared between threads.
+    `fresh` looks nothing up; what is worked out is still kept. `most_here` is how many results are
+    kept in the process, those used last; None: all. Not shared between threads.
     """
 
     def __init__(
-        self, folder: Path | None = None, *, most_bytes: int = MOST_BYTES, fresh: bool = False
+        self,
+        folder: Path | None = None,
+        *,
+        most_bytes: int = MOST_BYTES,
+        fresh: bool = False,
+        most_here: int | None = None,
     ) -> None:
         self.folder = folder
         self.fresh = fresh
         self._most_bytes = most_bytes
+        self._most_here = most_here
         self._here: dict[str, Any] = {}
         self._bytes: int | None = None
 
@@ -91,16 +98,23 @@ class Memory:
         key = stage.key(inputs)
         if not self.fresh:
             if key in self._here:
-                found: Given = self._here[key]
+                found: Given = self._here.pop(key)
+                self._hold(key, found)
                 return found
             kept = self._read(stage, key)
             if kept is not None:
-                self._here[key] = kept[0]
+                self._hold(key, kept[0])
                 return kept[0]
         made = make()
-        self._here[key] = made
+        self._hold(key, made)
         self._write(stage, key, made)
         return made
+
+    def _hold(self, key: str, found: Any) -> None:
+        """Keep a result in the process, as the one used last."""
+        self._here[key] = found
+        if self._most_here is not None and len(self._here) > self._most_here:
+            del self._here[next(iter(self._here))]
 
     def _path(self, stage: Stage[Taken, Given], key: str) -> Path | None:
         return None if self.folder is None else self.folder / f"{stage.name}-{key}.json"

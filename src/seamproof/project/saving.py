@@ -96,6 +96,16 @@ def make_folder(folder: Path | str) -> None:
         raise SaveError(f"{folder} was not made: {_reason(problem)}") from problem
 
 
+def remove(path: Path | str) -> None:
+    """Removes a file, if it is there. Raises SaveError with the reason in plain words."""
+    shown = Path(path)
+    try:
+        shown.unlink(missing_ok=True)
+        _settle(shown.resolve().parent)
+    except (OSError, ValueError, RuntimeError) as problem:
+        raise SaveError(f"{shown} was not removed: {_reason(problem)}") from problem
+
+
 def sweep(folder: Path | str) -> tuple[Path, ...]:
     """Removes what killed programs left behind in a folder; returns what was removed.
 

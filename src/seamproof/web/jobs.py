@@ -1,0 +1,144 @@
+"""Long work that somebody asked for: it tells how far it is, can be stopped, and ends in a file."""
+
+from __future__ import annotations
+
+import asyncio
+import base64
+import secrets
+from dataclasses import dataclass, field
+from typing import Annotated, Any, Literal
+from urllib.parse import quote
+
+from pydantic import Field
+from starlette.requests import Request
+from starlette.responses import Response
+
+from seamproof.errors import InputError, Stopped
+from seamproof.project import limits
+from seamproof.web.answering import Gone, form, host_of, sentence, told
+from seamproof.web.crew import Failed
+from seamproof.web.forms import Form
+from seamproof.web.host import Host
+
+MOST_JOBS = 8
+"""Jobs that are remembered with their files; older ones are let go."""
+
+State = Literal["working", "done", "stopped", "failed"]
+
+
+class JobForm(Form):
+    """What shall be made, of which block, on which paper."""
+
+    job: Literal["sheet"]
+    block: Annotated[str, Field(max_length=limits.NAME_LENGTH)]
+    paper: Literal["letter", "a4"] | None = None
+
+
+@dataclass
+class Job:
+    """One job, while it runs and afterwards."""
+
+    id: str
+    what: str
+    state: State = "working"
+    said: dict[str, Any] = field(default_factory=dict)
+    name: str = ""
+    made: bytes = b""
+    task: asyncio.Task[None] | None = None
+
+
+class Jobs:
+    """The jobs of one server."""
+
+    def __init__(self, host: Host) -> None:
+        self.host = host
+        self._jobs: dict[str, Job] = {}
+
+    def get(self, number: str) -> Job:
+        """The job of that number. Raises Gone."""
+        if number not in self._jobs:
+            raise Gone("there is no such job", mend="begin it again")
+        return self._jobs[number]
+
+    def begin(self, what: str, task: str, order: dict[str, Any]) -> Job:
+        """Begin a job. Raises InputError if there are too many."""
+        if sum(job.state == "working" for job in self._jobs.values()) >= MOST_JOBS:
+            raise InputError("too much is being made at once", mend="wait, or stop something")
+        for old in [j for j in self._jobs.values() if j.state != "working"][: -MOST_JOBS + 1]:
+            del self._jobs[old.id]
+        job = Job(secrets.token_hex(8), what)
+        self._jobs[job.id] = job
+        job.task = asyncio.get_running_loop().create_task(self._run(job, task, order))
+        return job
+
+    def stop(self, job: Job) -> None:
+        """Stop a job; nothing of it is kept."""
+        if job.task is not None and job.state == "working":
+            job.task.cancel()
+
+    async def _run(self, job: Job, task: str, order: dict[str, Any]) -> None:
+        try:
+            made = await self.host.crew.do(
+                task,
+                order,
+                lambda told: self.host.events.tell("progress", job=job.id, **told),
+            )
+            job.name, job.made = made["name"], base64.b64decode(made["bytes"])
+            self._end(job, "done")
+        except (asyncio.CancelledError, Stopped):
+            self._end(job, "stopped")
+        except Failed as problem:
+            job.said = {"sentence": sentence(problem.what), "mend": problem.mend}
+            self._end(job, "failed")
+
+    def _end(self, job: Job, state: State) -> None:
+        job.state = state
+        self.host.events.tell("job", job=job.id, state=state, name=job.name, **job.said)
+
+    async def close(self) -> None:
+        """Stop all."""
+        for job in self._jobs.values():
+            self.stop(job)
+
+
+def jobs_of(request: Request) -> Jobs:
+    """The jobs of the server."""
+    jobs: Jobs = request.app.state.jobs
+    return jobs
+
+
+async def begin(request: Request) -> Response:
+    """POST a job."""
+    asked = await form(request, JobForm)
+    host = host_of(request)
+    try:
+        texts = await host.texts(asked.block)
+    except InputError as problem:
+        raise Gone(problem.what, mend=problem.mend) from problem
+    job = jobs_of(request).begin(asked.job, asked.job, {**host.order(texts), "paper": asked.paper})
+    return told({"job": job.id, "state": job.state}, 202)
+
+
+async def state(request: Request) -> Response:
+    """GET how a job stands."""
+    job = jobs_of(request).get(request.path_params["number"])
+    return told({"job": job.id, "state": job.state, "name": job.name, **job.said})
+
+
+async def stop(request: Request) -> Response:
+    """POST: stop a job."""
+    job = jobs_of(request).get(request.path_params["number"])
+    jobs_of(request).stop(job)
+    return told({"job": job.id, "state": "stopped" if job.state == "working" else job.state})
+
+
+async def file(request: Request) -> Response:
+    """GET the file that a job made, as a download."""
+    job = jobs_of(request).get(request.path_params["number"])
+    if job.state != "done":
+        raise Gone("this is not made", mend="wait until it is, or begin it again")
+    plain = "".join(c if c.isascii() and (c.isalnum() or c in "-_.") else "-" for c in job.name)
+    disposition = f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(job.name)}"
+    headers = {"content-disposition": disposition}
+    kind = "application/pdf" if job.name.endswith(".pdf") else "application/octet-stream"
+    return Response(job.made, media_type=kind, headers=headers)

@@ -1,0 +1,189 @@
+"""The process that does the heavy work: it takes orders on standard input and answers on standard
+output.
+
+Messages are JSON with their length before them. A thread listens: it notes that an order shall
+stop, and ends the process at once when the other end is gone, however the server ended. So no
+worker outlives its server, on any system.
+"""
+
+from __future__ import annotations
+
+import base64
+import contextlib
+import json
+import os
+import queue
+import struct
+import sys
+import threading
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any, BinaryIO
+
+from seamproof.errors import InputError, SeamproofError, Stopped
+from seamproof.pipeline.memory import Memory, code_mark, users_folder
+from seamproof.pipeline.model import StageName, Stop
+from seamproof.project.model import Project, Source
+from seamproof.project.quilt_file import quilt_project
+from seamproof.project.reading import read_block_bytes
+from seamproof.project.yaml_tree import document
+
+Order = dict[str, Any]
+Tell = Callable[[Any], None]
+Task = Callable[[Order, Tell, Stop, Memory], Any]
+"""What does an order: it may tell things on the way, asks whether to stop, and returns JSON."""
+
+LENGTH = struct.Struct(">I")
+
+MOST_MEMORY = 3 * 1024**3
+"""Bytes of address space, on systems that can limit it. The largest block takes a fifth."""
+
+MOST_RESULTS = 48
+"""Results kept in the process: the stages of the last few drawings of a block."""
+
+POLITENESS = 5
+"""How far a worker stands back behind the page (nice, of 19)."""
+
+
+def run(tasks: Mapping[str, Task], warm: Callable[[], None] = lambda: None) -> None:
+    """Do orders of these tasks until the other end is gone."""
+    orders: queue.Queue[Order] = queue.Queue()
+    stopped: set[int] = set()
+    source, sink = sys.stdin.buffer, os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    # What some library prints must not come between the messages.
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    _limit()
+    threading.Thread(target=_listen, args=(source, orders, stopped), daemon=True).start()
+    memory = Memory(users_folder(), most_here=MOST_RESULTS)
+    warm()
+    _send(sink, {"ready": True})
+    while True:
+        order = orders.get()
+        _do(order, tasks, memory, sink, stopped)
+
+
+def _listen(source: BinaryIO, orders: queue.Queue[Order], stopped: set[int]) -> None:
+    while True:
+        message = receive(source)
+        if message is None:
+            os._exit(0)  # nobody is there any more; a running stage would only heat the room
+        if "stop" in message:
+            stopped.add(message["stop"])
+        else:
+            orders.put(message)
+
+
+def receive(source: BinaryIO) -> Order | None:
+    """The next message, None at the end."""
+    head = source.read(LENGTH.size)
+    if len(head) < LENGTH.size:
+        return None
+    body = source.read(LENGTH.unpack(head)[0])
+    found: Order = json.loads(body)
+    return found
+
+
+def packed(message: Any) -> bytes:
+    """A message as it goes through the pipe."""
+    body = json.dumps(message, separators=(",", ":")).encode()
+    return LENGTH.pack(len(body)) + body
+
+
+def _send(sink: BinaryIO, message: Any) -> None:
+    sink.write(packed(message))
+    sink.flush()
+
+
+def _do(
+    order: Order, tasks: Mapping[str, Task], memory: Memory, sink: BinaryIO, stopped: set[int]
+) -> None:
+    number = order["id"]
+
+    def tell(message: Any) -> None:
+        _send(sink, {"id": number, "tell": message})
+
+    try:
+        done = tasks[order["task"]](order, tell, lambda: number in stopped, memory)
+        _send(sink, {"id": number, "done": done})
+    except Stopped:
+        _send(sink, {"id": number, "stopped": True})
+    except InputError as problem:
+        _send(sink, {"id": number, "failed": problem.what, "mend": problem.mend})
+    except SeamproofError as problem:
+        _send(sink, {"id": number, "failed": str(problem), "mend": ""})
+    except MemoryError:
+        said = "this takes more memory than the program may use"
+        _send(sink, {"id": number, "failed": said, "mend": "make the drawing smaller"})
+    except Exception as problem:  # noqa: BLE001 - the last resort: the page gets a sentence
+        _send(sink, {"id": number, "fault": f"{type(problem).__name__}: {problem}"})
+    stopped.discard(number)
+
+
+def _limit() -> None:
+    """Keep one bad order from taking the whole machine."""
+    with contextlib.suppress(ImportError, OSError, ValueError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+    with contextlib.suppress(AttributeError, OSError):
+        os.nice(POLITENESS)
+
+
+# The tasks ----------------------------------------------------------------------------------------
+
+
+def source_of(order: Order) -> Source:
+    """The block of an order, read from the texts that it brings along: what is worked out is what
+    the page saw, whatever happens on the disk meanwhile."""
+    folder, quilt = Path(order["folder"]), order["quilt"]
+    project = Project(folder=folder, name=folder.name)
+    if quilt is not None:
+        project = quilt_project(document(quilt.encode(), "quilt.yaml"), folder)
+    return read_block_bytes(order["text"].encode(), folder / order["file"], project)
+
+
+def _panels(order: Order, tell: Tell, stop: Stop, memory: Memory) -> None:
+    from seamproof.web.panels import Wanted, panels
+
+    source = source_of(order)
+    for name, panel in panels(source, order["panels"], Wanted(**order["wanted"]), memory, stop):
+        tell({"panel": name, "made": panel})
+
+
+def _sheet(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
+    from seamproof.pipeline.sheets import make_sheet
+    from seamproof.pipeline.working import work_block
+
+    done = 0
+
+    def progress(stage: StageName) -> None:
+        nonlocal done
+        tell({"done": done, "of": 5, "what": stage})
+        done += 1
+
+    source = source_of(order)
+    work = work_block(source, memory=memory, progress=progress, stop=stop)
+    pdf = make_sheet(work, paper=order["paper"], memory=memory, progress=progress, stop=stop)
+    if pdf is None:
+        raise InputError(
+            f"{work.drawing.name} does not come out, so nothing is printed",
+            mend="the notes say what to mend",
+        )
+    return {"name": f"{source.path.stem}.pdf", "bytes": base64.b64encode(pdf).decode()}
+
+
+TASKS: dict[str, Task] = {"panels": _panels, "sheet": _sheet}
+
+
+def warm() -> None:
+    """Load what the first order would have to wait for."""
+    from seamproof.web import panels
+
+    source = read_block_bytes(b"name: Warm\nfinished: 6\ncells:\n  - a/b a\n  - a b\n", "warm")
+    for _ in panels.panels(source, panels.PANELS, panels.Wanted(), Memory(), lambda: False):
+        pass
+    code_mark()
+
+
+if __name__ == "__main__":
+    run(TASKS, warm)
