@@ -2,7 +2,7 @@
 # Without make: python bootstrap.py demo, python bootstrap.py test.
 PYTHON ?= python3
 
-.PHONY: demo test soak lint setup
+.PHONY: demo test soak lint setup serve
 
-demo test soak lint setup:
+demo test soak lint setup serve:
 	@$(PYTHON) bootstrap.py $@ $(ARGS)

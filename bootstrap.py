@@ -5,6 +5,7 @@
     python bootstrap.py test     every check and test; with arguments: pytest with those alone
     python bootstrap.py soak     the long tests
     python bootstrap.py lint     the checks without the tests
+    python bootstrap.py serve    the demo quilt as a page in the browser
     python bootstrap.py setup    only the environment, with the Python this was started with
 
 The environment is made once, from constraints.txt and pyproject.toml, and again when they change.
@@ -118,7 +119,16 @@ def setup(rest: list[str]) -> int:
     return 0
 
 
-COMMANDS = {"demo": demo, "test": test, "soak": soak, "lint": lint, "setup": setup}
+def serve(rest: list[str]) -> int:
+    """The demo quilt as a page in the browser; what is changed there stays in demo-out."""
+    if not (ROOT / "demo-out" / "quilt.yaml").exists():
+        code = demo([])
+        if code:
+            return code
+    return run([str(python_of(VENV)), "-m", "seamproof", "serve", "demo-out", *rest])
+
+
+COMMANDS = {"demo": demo, "test": test, "soak": soak, "lint": lint, "setup": setup, "serve": serve}
 
 
 def failing_checks() -> list[str]:

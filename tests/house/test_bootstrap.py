@@ -234,7 +234,7 @@ def test_an_unknown_command_is_one_sentence() -> None:
     done = started("sew")
     assert done.returncode == 2
     assert done.stderr.count("\n") == 1
-    assert "demo, test, soak, lint, setup" in done.stderr
+    assert "demo, test, soak, lint, setup, serve" in done.stderr
 
 
 def test_help_names_every_command(bootstrap: ModuleType) -> None:

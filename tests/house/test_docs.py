@@ -110,6 +110,6 @@ def test_the_drawing_of_the_house_agrees_with_the_law() -> None:
 
 def test_the_readme_names_the_commands_of_the_set_up() -> None:
     text = (ROOT / "README.md").read_text("utf-8")
-    assert "demo test soak lint setup:\n" in (ROOT / "Makefile").read_text("utf-8")
+    assert "demo test soak lint setup serve:\n" in (ROOT / "Makefile").read_text("utf-8")
     for words in ("make demo", "make test", "bootstrap.py demo", "bootstrap.py test"):
         assert words in text

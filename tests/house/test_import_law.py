@@ -44,6 +44,8 @@ IMPORTS = [
     ("cutting/planted_folders", "import platformdirs", "cutting.planted_folders -> platformdirs"),
     ("piecing/planted_solver", "import highspy", "seamproof.piecing.planted_solver -> highspy"),
     ("figures/planted_type", "import typst", "seamproof.figures.planted_type -> typst"),
+    ("answers/planted_web", "import starlette", "seamproof.answers.planted_web -> starlette"),
+    ("web/planted_terminal", "import seamproof.cli", "seamproof.web.planted_terminal -> seamproof"),
     ("project/planted_die", "import random", "seamproof.project.planted_die -> random"),
     ("booklet/planted_clock", "import time", "seamproof.booklet.planted_clock -> time"),
     (

@@ -28,6 +28,7 @@ from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.rehearsing import RehearseAnswer
+from seamproof.answers.serving import ServeAnswer
 from seamproof.answers.setting import TopAnswer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
 from seamproof.booklet.model import Paper
@@ -286,6 +287,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         DemoAnswer,
         SchemaAnswer,
         DoctorAnswer,
+        ServeAnswer,
         RefusalAnswer,
     )
 }

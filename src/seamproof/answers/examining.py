@@ -18,14 +18,17 @@ from seamproof.project.saving import save_text
 
 PACKAGES = (
     "highspy",
+    "jinja2",
     "numpy",
     "platformdirs",
     "pydantic",
     "rich",
     "ruamel.yaml",
     "shapely",
+    "starlette",
     "typer",
     "typst",
+    "uvicorn",
 )
 """The distributions that the program stands on."""
 

@@ -16,6 +16,7 @@ from seamproof import __version__
 from seamproof.cli.cloth_command import cloth
 from seamproof.cli.measure_command import measure
 from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
+from seamproof.cli.serve_command import serve
 from seamproof.cli.top_command import top
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
@@ -367,23 +368,7 @@ def doctor(as_json: AsJson = False) -> int:
     return end(asking.doctor(), as_json)
 
 
-@app.command(epilog="Example: seamproof serve my-quilt")
-def serve(
-    folder: Annotated[
-        Path, typer.Argument(metavar="DIR", help="The folder that the quilt lies in.")
-    ] = Path(),
-    port: Annotated[
-        int | None,
-        typer.Option(min=1, max=65535, metavar="N", help="The port to listen on; else a free one."),
-    ] = None,
-    browser: Annotated[
-        bool, typer.Option("--browser/--no-browser", help="Open the page in your browser.")
-    ] = True,
-) -> int:
-    """Open the quilt as a page in the browser, to draw in and to look at."""
-    from seamproof.cli.serving import serve as served
-
-    return served(folder, port=port, browser=browser)
+app.command(epilog="Example: seamproof serve my-quilt")(serve)
 
 
 COMMANDS = tuple(

@@ -21,9 +21,9 @@ class Events:
     def __init__(self) -> None:
         self._listeners: set[asyncio.Queue[bytes | None]] = set()
 
-    def tell(self, name: str, **what: Any) -> None:
+    def tell(self, kind: str, /, **what: Any) -> None:
         """Tell all pages that are open."""
-        data = f"event: {name}\ndata: {json.dumps(what, separators=(',', ':'))}\n\n".encode()
+        data = f"event: {kind}\ndata: {json.dumps(what, separators=(',', ':'))}\n\n".encode()
         for listener in list(self._listeners):
             try:
                 listener.put_nowait(data)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import base64
-import secrets
+import itertools
 from dataclasses import dataclass, field
 from typing import Annotated, Any, Literal
 from urllib.parse import quote
@@ -53,6 +53,7 @@ class Jobs:
     def __init__(self, host: Host) -> None:
         self.host = host
         self._jobs: dict[str, Job] = {}
+        self._numbers = itertools.count(1)
 
     def get(self, number: str) -> Job:
         """The job of that number. Raises Gone."""
@@ -66,7 +67,7 @@ class Jobs:
             raise InputError("too much is being made at once", mend="wait, or stop something")
         for old in [j for j in self._jobs.values() if j.state != "working"][: -MOST_JOBS + 1]:
             del self._jobs[old.id]
-        job = Job(secrets.token_hex(8), what)
+        job = Job(str(next(self._numbers)), what)
         self._jobs[job.id] = job
         job.task = asyncio.get_running_loop().create_task(self._run(job, task, order))
         return job

@@ -10,6 +10,7 @@ from dataclasses import asdict, dataclass
 from fractions import Fraction
 from typing import Any, Literal
 
+from seamproof.accuracy.model import Maker
 from seamproof.answers.drafting import draft_answer
 from seamproof.answers.model import noted
 from seamproof.answers.pressing import PressAnswer, press_answer
@@ -26,9 +27,10 @@ from seamproof.length.notation import Measure, inches, with_unit
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, StageName, Stop
 from seamproof.pipeline.pressing import PressedWork, press_block
-from seamproof.pipeline.rehearsing import forecast_block, maker_called, rehearse_block
+from seamproof.pipeline.rehearsing import forecast_block, rehearse_block
 from seamproof.pipeline.working import work_block
 from seamproof.pressing.model import PlanName, limit_of
+from seamproof.project.maker_file import read_maker
 from seamproof.project.model import Source
 
 Name = Literal["front", "picture", "pieces", "steps", "proof", "back", "bulk", "fit"]
@@ -37,10 +39,10 @@ PANELS: tuple[Name, ...] = (
     "front",
     "picture",
     "pieces",
-    "steps",
     "proof",
     "back",
     "bulk",
+    "steps",
     "fit",
 )
 """The panels of a block, in the order in which they are worked out."""
@@ -108,7 +110,13 @@ class _Desk:
             )
         return self._pressed
 
-    def sheet(self) -> SheetModel | None:
+    def maker(self) -> Maker:
+        """Whose hands. Raises InputError if there is no such profile."""
+        folder = self.source.project.folder or self.source.path.parent
+        return read_maker(folder, self.wanted.maker)
+
+    def sheet(self, how: PressedWork | None = None) -> SheetModel | None:
+        """What is printed of the block; with `how` it is pressed, its steps say that too."""
         work = self.work("cutting")
         if work.block is None or work.piecing is None or work.cutting is None:
             return None
@@ -121,6 +129,8 @@ class _Desk:
             proved=False,
             quilt=work.source.project.name,
             measure=work.measure,
+            pressed=None if how is None else how.pressed,
+            pressing=None if how is None else how.settings,
         )
 
 
@@ -175,7 +185,7 @@ def _pieces(desk: _Desk) -> Panel:
 
 
 def _steps(desk: _Desk) -> Panel:
-    work, model = desk.work("cutting"), desk.sheet()
+    work, model = desk.work("cutting"), desk.sheet(desk.pressed())
     plan = work.piecing
     facts: list[list[str]] = []
     if plan is not None:
@@ -319,7 +329,7 @@ def _bulk_picture(pressed: PressedWork, limit: int) -> Panel:
 
 
 def _fit(desk: _Desk) -> Panel:
-    maker = maker_called(desk.wanted.maker)
+    maker = desk.maker()
     work = desk.work("cutting")
     if desk.wanted.makers:
         return _rehearsed(desk)
@@ -343,7 +353,7 @@ def _rehearsed(desk: _Desk) -> Panel:
     from seamproof.answers.rehearsing import rehearse_answer
     from seamproof.figures.rehearsal import rehearsal_scene
 
-    work, maker = desk.work("cutting"), maker_called(desk.wanted.maker)
+    work, maker = desk.work("cutting"), desk.maker()
     done = rehearse_block(
         work, maker, makers=desk.wanted.makers, seed=1, memory=desk.memory, stop=desk.stop
     )

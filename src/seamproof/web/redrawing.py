@@ -131,7 +131,7 @@ def _fabrics(
 def _sized(drawing: Drawing, size: Point, scale: Point) -> Drawing:
     """The drawing in another finished size; cells have none of their own."""
     drawn = drawing.drawn
-    if isinstance(drawn, Polygons) and scale != (1, 1):
+    if isinstance(drawn, Polygons) and (scale[0] != 1 or scale[1] != 1):
         drawn = replace(
             drawn,
             patches=tuple(
@@ -199,7 +199,7 @@ def turned(sketch: Sketch, quarters: int) -> Sketch:
     for _ in range(quarters % 4):
         height = sketch.size[1]
         size = (height, sketch.size[0])
-        sketch = _moved(replace(sketch, size=size), lambda p, h=height: (h - p[1], p[0]))  # type: ignore[misc]
+        sketch = _moved(replace(sketch, size=size), lambda p, h=height: (h - p[1], p[0]))
     return sketch
 
 
