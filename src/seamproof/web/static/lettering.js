@@ -1,0 +1,31 @@
+// Text as the page sets it: sizes with built fractions, nothing that belongs together torn apart.
+
+import { h } from "./element.js";
+
+const FRACTION = /(?:(?<![\d/])(\d+)[ \u00a0])?(?<![\d/.])(\d{1,3})\/(\d{1,3})(?![\d/])/gu;
+
+/** A text with its fractions built, as nodes. A reader that speaks gets the plain words. */
+export function sized(text) {
+  const glued = String(text)
+    .replace(/ (?=×)|(?<=×) /gu, "\u00a0")
+    .replace(/(?<=\d) (?=(?:in|cm|yd|mm)\b)/gu, "\u00a0");
+  const nodes = [];
+  let done = 0;
+  for (const found of glued.matchAll(FRACTION)) {
+    const [all, before, upper, lower] = found;
+    nodes.push(glued.slice(done, found.index));
+    if (before) nodes.push(before, h("span", { class: "thin" }, "\u00a0"));
+    nodes.push(
+      h("span", { class: "fraction" },
+        h("span", { class: "upper" }, upper), "⁄", h("span", { class: "lower" }, lower)),
+    );
+    done = found.index + all.length;
+  }
+  nodes.push(glued.slice(done));
+  return nodes.filter((node) => node !== "");
+}
+
+/** A fabric's letter as it is printed. */
+export function printed(letter) {
+  return letter.toUpperCase();
+}

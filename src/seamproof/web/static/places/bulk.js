@@ -1,0 +1,65 @@
+// Bulk: how many layers of cloth lie where, and the thick spots, listed and linked.
+
+import { h, s, fill, picture } from "../element.js";
+import { decimals } from "../exact.js";
+import { sized } from "../lettering.js";
+import { factList } from "../shell.js";
+import { known } from "../state.js";
+import { words } from "../words.js";
+import { panel } from "./block.js";
+import { noteList } from "./notes.js";
+
+export function bulk(body, hand) {
+  const board = h("div", { class: "picture-board" });
+  const big = h("p", { class: "big" });
+  const facts = h("div");
+  const spots = h("div");
+  const notes = noteList({ go: () => {} });
+  fill(body,
+    h("div", { class: "middle" }, h("h2", {}, words.bulkTitle), big, board),
+    h("div", { class: "right" },
+      h("section", {}, h("h2", {}, words.facts), facts),
+      h("section", {}, h("h2", {}, words.thickSpots), spots),
+      h("section", {}, h("h2", {}, words.notes), notes.element)));
+
+  function draw(told) {
+    fill(facts, factList(told.facts));
+    notes.show(told.findings ?? [], null);
+    fill(big, told.max_layers == null ? null
+      : [h("b", {}, String(told.max_layers)), " ", words.bulkWorst]);
+    if (!told.svg) {
+      fill(board, h("p", { class: "empty" }, told.missing ?? words.notesLater));
+      fill(spots);
+      return;
+    }
+    const ring = s("svg", {
+      class: "hits", viewBox: `0 0 ${told.frame.width} ${told.frame.height}`, "aria-hidden": "true",
+    });
+    fill(board, picture(told.svg, words.bulkTitle), ring);
+    drawSpots(told, ring);
+  }
+
+  function drawSpots(told, ring) {
+    const { unit } = known.project;
+    const share = unit === "cm" ? 2.54 : 1;
+    const text = (value) => decimals(Math.round(value * share * 16) / 16, 3);
+    const mark = (spot) => {
+      const { x, y, scale } = told.frame;
+      const [cx, cy] = [x + spot.x * scale, y + spot.y * scale];
+      fill(ring, s("circle", { class: "casing ring", cx, cy, r: 12 }), s("circle", { class: "ring", cx, cy, r: 12 }));
+    };
+    fill(spots, told.spots?.length
+      ? h("ul", { class: "seam-list" }, told.spots.map((spot) => h("li", {},
+        h("button", { type: "button", class: "row", onclick: (event) => {
+          spots.querySelectorAll("[aria-pressed=true]").forEach((b) => b.setAttribute("aria-pressed", "false"));
+          event.currentTarget.setAttribute("aria-pressed", "true");
+          mark(spot);
+        }, "aria-pressed": "false" },
+        sized(words.spot(spot.layers, text(spot.x), text(spot.y), unit)), h("span", { class: "count" },
+          words.spotArea(decimals(spot.area, 2)))))))
+      : h("p", {}, words.noThick(told.limit)));
+  }
+
+  const watch = panel(hand, "bulk", draw, { working: (well) => board.classList.toggle("before", well) });
+  return () => watch.stop();
+}

@@ -1,0 +1,61 @@
+// Fit: how the block may turn out in real hands.
+
+import { h, fill, picture } from "../element.js";
+import { sized } from "../lettering.js";
+import { button, factList } from "../shell.js";
+import { words } from "../words.js";
+import { panel } from "./block.js";
+import { noteList } from "./notes.js";
+
+const MAKERS = ["careful", "everyday", "new"];
+const MANY = 10000;
+
+export function fit(body, hand) {
+  let maker = "everyday";
+  let makers = 0;
+  let watch = null;
+  const board = h("div", { class: "picture-board" });
+  const facts = h("div");
+  const advice = h("div");
+  const costs = h("div");
+  const acts = h("p", { class: "acts" });
+  const notes = noteList({ go: () => {} });
+  const choice = h("label", { class: "field" }, h("span", {}, words.fitHands),
+    h("select", { onchange: (event) => {
+      maker = event.target.value;
+      look();
+    } }, MAKERS.map((name) => h("option", { value: name, selected: name === maker }, words.makers[name]))));
+  fill(body,
+    h("div", { class: "middle" }, h("h2", {}, words.fitTitle), h("p", { class: "count" }, words.fitHint),
+      choice, board, acts, advice),
+    h("div", { class: "right" },
+      h("section", {}, h("h2", {}, words.fitNumbers), facts),
+      h("section", {}, h("h2", {}, words.fitCosts), costs),
+      h("section", {}, h("h2", {}, words.notes), notes.element)));
+
+  function draw(told) {
+    fill(facts, told.facts?.length ? factList(told.facts) : h("p", {}, told.missing ?? words.fitMissing));
+    notes.show(told.findings ?? [], null);
+    fill(board, told.svg ? picture(told.svg, words.fitTitle) : h("p", { class: "empty" }, words.fitAtOnce));
+    fill(costs, factList((told.costs ?? []).map((row) => {
+      const [source, share] = Array.isArray(row) ? row : [row.source, row.share];
+      return [source, words.ofHundred(share)];
+    })));
+    fill(advice, (told.advice ?? []).length ? [h("h2", {}, words.fitAdvice),
+      h("ul", { class: "advice" }, told.advice.map(({ say }) => h("li", {}, sized(say))))] : null);
+    fill(acts, told.rehearsed ? null : button(words.rehearse(MANY), () => {
+      makers = MANY;
+      look();
+    }, { class: "button main" }));
+  }
+
+  function look() {
+    watch?.stop();
+    watch = panel(hand, "fit", draw, {
+      query: `&maker=${maker}&makers=${makers}`,
+      working: (well) => board.classList.toggle("before", well),
+    });
+  }
+  look();
+  return () => watch.stop();
+}

@@ -1,0 +1,56 @@
+// Proof: all notes of all blocks, each with a way to its place.
+
+import { h, fill } from "../element.js";
+import { sized } from "../lettering.js";
+import { blockPath, get } from "../server.js";
+import { heading, placeAddress, show } from "../shell.js";
+import { known, on } from "../state.js";
+import { MARKS, SEVERITY, words } from "../words.js";
+import { capital, distinct, head as pinHead } from "./notes.js";
+
+export async function proof() {
+  const top = heading(words.proofTitle, words.proofWords);
+  const list = h("div", { class: "proof-list" });
+  show(words.proofTitle, top, list);
+  let gone = false;
+
+  async function one(block, section) {
+    const told = await get(blockPath(block.name, `/panel/proof?revision=${block.revision}`));
+    if (gone) return;
+    if (told.status === 202) {
+      fill(section, title(block), h("p", { class: "count" }, words.loading));
+      return;
+    }
+    const findings = distinct(told.findings ?? []);
+    fill(section, title(block),
+      findings.length ? h("ol", { class: "notes" }, findings.map((note, i) => h("li", {},
+        pinHead(i + 1, note.severity),
+        h("div", {}, h("p", {}, h("b", {}, `${SEVERITY[note.severity]}. `), sized(capital(note.what)), "."),
+          note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null,
+          h("a", { class: "word", href: placeAddress({ place: "block", block: block.name, inside: "front", note: i + 1 }) },
+            words.toPlace(block.title))))))
+        : h("p", {}, words.noNotes),
+      h("p", { class: "count" }, (told.facts ?? []).map(([name, value]) => `${name}: ${value}`).join(" · ")));
+  }
+
+  function title(block) {
+    return h("h2", {}, h("a", { href: placeAddress({ place: "block", block: block.name }) }, block.title),
+      " ", h("span", { class: `mark ${block.mark}` }, MARKS[block.mark] ?? ""));
+  }
+
+  const sections = known.project.blocks.map((block) => [block, h("section", { class: "proof-block" }, title(block))]);
+  fill(list, sections.length ? sections.map(([, section]) => section) : h("p", {}, words.noBlocks));
+  const stops = [on("panel", (told) => {
+    const found = sections.find(([block]) => block.name === told.block);
+    if (found && (!told.panel || told.panel === "proof")) one(...found);
+  })];
+  for (const [block, section] of sections) {
+    if (gone) break;
+    await one(block, section);
+  }
+  return () => {
+    gone = true;
+    stops.forEach((stop) => stop());
+    top.stops.forEach((stop) => stop());
+  };
+}

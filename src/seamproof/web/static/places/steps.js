@@ -1,0 +1,120 @@
+// Steps: the sewing as a film, forwards and backwards, front and back.
+
+import { h, fill, picture, set } from "../element.js";
+import { sized } from "../lettering.js";
+import { button, factList } from "../shell.js";
+import { say } from "../state.js";
+import { words } from "../words.js";
+import { panel } from "./block.js";
+
+/** How long a step stays while the film plays, in milliseconds. */
+const STAY = 2600;
+
+export function steps(body, hand) {
+  let frames = [];
+  let at = 0;
+  let playing = null;
+  let over = false;
+  const stage = h("div", { class: "stage" });
+  const told = h("div", { class: "step-words" });
+  const strip = h("ol", { class: "film" });
+  const stitch = h("div", { class: "stitching", "aria-hidden": "true" }, h("span"));
+  const facts = h("div");
+  const play = button(words.play, () => toggle());
+  const before = button(words.backOneStep, () => go(at - 1));
+  const after = button(words.sewOn, () => go(at + 1), { class: "button main" });
+  const turn = button(words.turnOver, () => turnOver());
+
+  const film = h("div", { class: "middle film-place", tabindex: 0, role: "group", "aria-label": words.filmLabel,
+    onkeydown: (event) => key(event) },
+  stage, h("p", { class: "acts" }, before, after, play, turn, h("span", { class: "count" }, words.filmHint)),
+  strip, stitch);
+  fill(body, film, h("div", { class: "right" }, told, h("section", {}, h("h2", {}, words.facts), facts),
+    h("p", { class: "caution" }, words.caution)));
+
+  function key(event) {
+    if (event.ctrlKey || event.altKey || event.metaKey || event.target.matches("input, select")) return;
+    const onButton = event.target.matches("button");
+    if (event.key === "ArrowRight" || event.key === "ArrowDown") go(at + 1);
+    else if (event.key === "ArrowLeft" || event.key === "ArrowUp") go(at - 1);
+    else if (event.key === "Home") go(0);
+    else if (event.key === "End") go(frames.length - 1);
+    else if (event.key === " " && !onButton) toggle();
+    else if (event.key.toLowerCase() === "b") turnOver();
+    else return;
+    event.preventDefault();
+  }
+
+  function toggle() {
+    if (playing) {
+      clearInterval(playing);
+      playing = null;
+    } else if (frames.length) {
+      if (at === frames.length - 1) go(0);
+      playing = setInterval(() => {
+        if (at >= frames.length - 1) toggle();
+        else go(at + 1);
+      }, STAY);
+    }
+    fill(play, playing ? words.pause : words.play);
+  }
+
+  function turnOver() {
+    over = !over;
+    stage.classList.add("turning");
+    setTimeout(() => {
+      stage.classList.remove("turning");
+      drawStage();
+    }, matchMedia("(prefers-reduced-motion: reduce)").matches ? 0 : 120);
+    say(over ? words.back : words.front);
+  }
+
+  function go(to) {
+    if (!frames.length) return;
+    at = Math.min(Math.max(to, 0), frames.length - 1);
+    drawStage();
+    [...strip.children].forEach((node, i) => {
+      node.classList.toggle("here", i === at);
+      set(node.firstElementChild, { "aria-current": i === at ? "step" : false });
+    });
+    strip.children[at]?.scrollIntoView({ block: "nearest", inline: "nearest" });
+    stitch.firstElementChild.style.width = `${((at + 1) / frames.length) * 100}%`;
+    set(before, { disabled: at === 0 });
+    set(after, { disabled: at === frames.length - 1 });
+    const { title, caption } = frames[at];
+    say(`${words.stepsTitle(at + 1, frames.length)}. ${title}. ${caption}`);
+  }
+
+  function drawStage() {
+    const frame = frames[at];
+    const shown = [frame.svg, over && frame.back ? frame.back : frame.sewn].filter(Boolean);
+    fill(stage, shown.map((svg) => h("div", { class: over ? "view over" : "view" }, picture(svg, frame.caption))));
+    fill(told, h("h2", {}, words.stepsTitle(at + 1, frames.length)), h("h3", {}, sized(frame.title)),
+      frame.begins ? h("p", { class: "begins" }, sized(frame.begins)) : null,
+      frame.lead ? h("p", { class: "lead" }, sized(frame.lead)) : null,
+      h("p", { class: "caption" }, sized(frame.caption)),
+      frame.measure ? h("p", { class: "measure" }, sized(frame.measure)) : null);
+  }
+
+  function draw(answer) {
+    const same = frames.length === answer.frames?.length;
+    frames = answer.frames ?? [];
+    fill(facts, factList(answer.facts));
+    if (!frames.length) {
+      fill(stage, h("p", { class: "empty" }, answer.missing ?? words.notesLater));
+      fill(strip);
+      fill(told);
+      return;
+    }
+    fill(strip, frames.map((frame, i) => h("li", {}, h("button", {
+      type: "button", onclick: () => go(i), "aria-label": `${words.stepsTitle(i + 1, frames.length)}, ${frame.title}`,
+    }, h("span", { class: "still" }, picture(frame.svg)), h("span", {}, String(i + 1))))));
+    go(same ? at : 0);
+  }
+
+  const watch = panel(hand, "steps", draw, { working: (well) => stage.classList.toggle("before", well) });
+  return () => {
+    clearInterval(playing);
+    watch.stop();
+  };
+}
