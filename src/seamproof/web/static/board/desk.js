@@ -6,7 +6,7 @@ import { snapped } from "../drawing/snapping.js";
 import { choices, say } from "../state.js";
 import { CAUGHT, VERBS, words } from "../words.js";
 import { drawSigns } from "./signs.js";
-import { measured, toolsFor } from "./tools.js";
+import { measured, toolsFor } from "./verbs.js";
 
 /** How near catches, in pixels, for a mouse and for a finger. */
 const REACH = { mouse: 11, pen: 14, touch: 22 };

@@ -1,6 +1,7 @@
 // What is drawn over the cloth: what is chosen, pointed at, about to be drawn; snaps and pins.
 
 import { s, fill } from "../element.js";
+import { sizedSpans } from "../lettering.js";
 
 const BAR = 10;
 const PIN = 12;
@@ -76,7 +77,7 @@ function snap(surface, { title, words }, [x, y]) {
   const top = y + 20 + high > surface.high ? y - 20 - high : y + 20;
   nodes.push(
     s("rect", { class: "label", x: Math.max(2, left), y: top, width: wide, height: high }),
-    s("text", { class: "label-title", x: Math.max(2, left) + 10, y: top + 20 }, title),
+    s("text", { class: "label-title", x: Math.max(2, left) + 10, y: top + 20 }, sizedSpans(title)),
     words && s("text", { class: "label-words", x: Math.max(2, left) + 10, y: top + 38 }, words),
   );
   return nodes;
@@ -99,7 +100,7 @@ function lengthLabel({ a, b, text }, at) {
     class: "length",
     transform: `translate(${(p[0] + q[0]) / 2} ${(p[1] + q[1]) / 2}) rotate(${turn}) translate(0 -19)`,
   }, s("rect", { x: -wide / 2, y: -11, width: wide, height: 22 }),
-  s("text", { "text-anchor": "middle", y: 5 }, text));
+  s("text", { "text-anchor": "middle", y: 5 }, sizedSpans(text)));
 }
 
 /** Pins with their heads off the cloth's busiest part: away from the block's middle. */

@@ -17,6 +17,7 @@ export function back(body, hand) {
   let told = null;
   let chosen = null;
   let plan = "best";
+  let rows = null;
   const board = h("div", { class: "picture-board" });
   const acts = h("div", { class: "press-acts" });
   const reason = h("div", { class: "press-reason" });
@@ -96,13 +97,16 @@ export function back(body, hand) {
         onclick: () => choose(one.id) },
       h("b", {}, String(one.id)), " ",
       h("span", {}, words.ways[one.way], one.fixed ? `, ${words.fixedByYou}` : "")))));
-    drawPlans();
     if (chosen != null && !seam()) chosen = null;
     choose(chosen);
   }
 
   function drawPlans() {
-    fill(plans, (told.plans ?? []).map((row) => {
+    if (!rows) {
+      fill(plans, h("p", { class: "count" }, words.plansLater));
+      return;
+    }
+    fill(plans, rows.map((row) => {
       const here = row.name === plan;
       return h("section", { class: here ? "plan here" : "plan" },
         h("h3", {}, words.planNames[row.name] ?? row.name),
@@ -122,12 +126,21 @@ export function back(body, hand) {
     plan = name;
     watch?.stop();
     watch = panel(hand, "back", draw, {
-      query: `&plan=${plan}&compare=yes`,
+      query: `&plan=${plan}`,
       working: (well) => board.classList.toggle("before", well),
     });
+    drawPlans();
   }
   look(plan);
-  return () => watch.stop();
+  // Plans beside each other take longer: what is looked at does not wait for them.
+  const compared = panel(hand, "back", (answer) => {
+    rows = answer.plans ?? [];
+    drawPlans();
+  }, { query: "&compare=yes" });
+  return () => {
+    watch.stop();
+    compared.stop();
+  };
 }
 
 /** Something to press on every seam of the picture, and the mark of the chosen one. */

@@ -4,7 +4,7 @@ import { h, fill, set } from "../element.js";
 import { parsed, readable, whole } from "../exact.js";
 import { Desk } from "../board/desk.js";
 import { Surface } from "../board/surface.js";
-import { measured } from "../board/tools.js";
+import { measured } from "../board/verbs.js";
 import { fits, SYMMETRIES } from "../drawing/symmetry.js";
 import { point } from "../drawing/model.js";
 import { swatch } from "../hatches.js";

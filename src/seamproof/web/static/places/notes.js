@@ -40,7 +40,7 @@ export function noteList({ go }) {
   const draw = () => {
     const some = all ? shown : shown.slice(0, MOST);
     fill(element,
-      shown.length ? null : h("p", {}, proved === null ? words.notesLater : words.noNotes),
+      shown.length ? null : h("p", {}, proved ? words.noNotes : words.noNotesHere),
       h("ol", {}, some.map((note, i) => h("li", { "data-note": i + 1, tabindex: -1 },
         head(i + 1, note.severity),
         h("div", {},
