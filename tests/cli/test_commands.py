@@ -29,6 +29,9 @@ fabrics: [{letter: a}, {letter: b}, {letter: c}]
 setting:
   rows: [[First Star]]
   sashing: 2 of a
+programme:
+  start: 2027-01-31
+  releases: [First Star]
 """
 
 BROKEN = """\
@@ -68,6 +71,7 @@ ROWS = (
     Row("top", ("set", "-o", "top.svg", "--what-if", "wall"), reads=False),
     Row("proof", ("star.yaml",)),
     Row("cloth", ("star.yaml", "--kits", "3")),
+    Row("programme", ("set", "-o", "out"), reads=False),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),
     Row("schema", ("quilt",), reads=False),

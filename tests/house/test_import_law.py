@@ -89,6 +89,7 @@ PURE = [
     "accuracy",
     "setting",
     "cloth",
+    "programme",
     "proof",
     "figures",
 ]

@@ -35,7 +35,7 @@ def test_the_examples_are_read(text: str) -> None:
 
 
 def test_there_are_examples_of_all_ways_to_draw() -> None:
-    assert len(EXAMPLES) == 6
+    assert len(EXAMPLES) == 7
     for key in ("cells:", "patches:", "seams:", "fabrics:", "units:"):
         assert any(f"\n{key}" in text for text in EXAMPLES)
 

@@ -26,6 +26,7 @@ from seamproof.answers.offering import OfferAnswer, offer_answer
 from seamproof.answers.pictures import save_picture
 from seamproof.answers.piecing import PieceAnswer, piece_answer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
+from seamproof.answers.programme import ProgrammeAnswer
 from seamproof.answers.proving import ProofAnswer, proof_answer
 from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.serving import ServeAnswer
@@ -282,6 +283,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         CopiesAnswer,
         ProofAnswer,
         ClothAnswer,
+        ProgrammeAnswer,
         SheetAnswer,
         TopAnswer,
         DemoAnswer,

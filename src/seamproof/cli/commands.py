@@ -16,6 +16,7 @@ from seamproof import __version__
 from seamproof.cli.cloth_command import cloth
 from seamproof.cli.measure_command import measure
 from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
+from seamproof.cli.programme_command import programme
 from seamproof.cli.serve_command import serve
 from seamproof.cli.top_command import top
 from seamproof.pressing.model import WISHES
@@ -290,6 +291,9 @@ def proof(
 
 
 app.command(epilog="Example: seamproof cloth my-quilt -o cloth")(cloth)
+
+
+app.command(epilog="Example: seamproof programme my-quilt -o programme")(programme)
 
 
 @app.command(epilog="Example: seamproof booklet first-star.yaml --sheet -o first-star.pdf")

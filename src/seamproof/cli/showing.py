@@ -20,6 +20,7 @@ from seamproof.answers.model import Answer
 from seamproof.answers.offering import OfferAnswer
 from seamproof.answers.piecing import PieceAnswer
 from seamproof.answers.pressing import BulkAnswer, PressAnswer
+from seamproof.answers.programme import ProgrammeAnswer
 from seamproof.answers.proving import ProofAnswer
 from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.setting import TopAnswer
@@ -29,6 +30,7 @@ from seamproof.booklet import wording
 from seamproof.cli.laying import show_cloth
 from seamproof.cli.measuring import show_copies, show_diagnosis, show_measured
 from seamproof.cli.pressing import show_bulk, show_press
+from seamproof.cli.programme import show_programme
 from seamproof.cli.rehearsing import show_rehearsal
 from seamproof.cli.setting import show_top
 from seamproof.cli.side_by_side import show_ways
@@ -103,6 +105,7 @@ show.register(DiagnoseAnswer, show_diagnosis)
 show.register(CopiesAnswer, show_copies)
 show.register(BulkAnswer, show_bulk)
 show.register(TopAnswer, show_top)
+show.register(ProgrammeAnswer, show_programme)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

@@ -21,7 +21,8 @@ class ClothWishes:
 
     `width` is the usable width of every fabric. `fixed` and `shelf` are pieces by the letter of
     their fabric, "" for every fabric; with `fixed` nothing is bought by length unless `yardage`.
-    `kits` is how many times everything is cut.
+    `kits` is how many times everything is cut. `quick` takes the first good plan and looks for no
+    shorter one.
     """
 
     width: Fraction | None = None
@@ -30,6 +31,7 @@ class ClothWishes:
     yardage: bool = False
     kits: int = 1
     simple: bool = False
+    quick: bool = False
 
 
 def called(fabric: Fabric) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -94,12 +94,14 @@ def lay_cloth(
     wishes: ClothWishes | None = None,
     *,
     top: Top | None = None,
+    only: Collection[str] | None = None,
     memory: Memory | None = None,
     progress: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> ClothWork:
     """How all cloth for some blocks is cut, and how much of it to buy; with `top`, also for its
-    sashing, borders, binding and backing.
+    sashing, borders, binding and backing. `only` names the sources that are cut: blocks, and what
+    the top asks for; None is all of them.
 
     Blocks that could not be worked out are left out; they have said why. If `stop` says so while a
     fabric is laid, the best lay so far is taken for it, which is not remembered; before that,
@@ -108,10 +110,12 @@ def lay_cloth(
     wishes, memory = wishes or ClothWishes(), memory or Memory()
     fabrics = _fabrics(project, works, top)
     cloths = {letter: cloth_for(project, fabric, wishes) for letter, fabric in fabrics.items()}
-    pools = _pools(project, works, wishes, top, fabrics, cloths)
+    pools = _pools(project, works, wishes, top, fabrics, cloths, only)
     found: list[FabricCloth] = []
     findings: list[Finding] = []
     cutting = Cutting(simple=wishes.simple, step=project.preferences.cutting().step)
+    if wishes.quick:
+        cutting = replace(cutting, effort=0)
     for n, pool in enumerate(pools):
         if stop is not None and stop():
             raise Stopped(f"stopped before fabric {pool.fabric.upper()} was laid")
@@ -126,7 +130,7 @@ def lay_cloth(
             continue
         laid = _laid(cloth, pool, cutting, memory, stop)
         shortest = laid
-        if wishes.simple:
+        if wishes.simple and not wishes.quick:
             shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, stop)
         findings += cloth_notes(fabric, pool, cloth, laid, works, project.preferences.measure)
         found.append(
@@ -169,6 +173,7 @@ def _pools(
     top: Top | None,
     fabrics: Mapping[str, Fabric],
     cloths: Mapping[str, tuple[Cloth | None, list[Finding]]],
+    only: Collection[str] | None,
 ) -> tuple[Pool, ...]:
     """What is cut from each fabric, equal pieces of all blocks and the top together."""
     settings = project.preferences.cutting()
@@ -186,8 +191,8 @@ def _pools(
     if top is not None and project.setting is not None:
         asked = asked_by(top, project.setting, usable, seam=settings.seam, directional=directional)
     return pooled(
-        (*sources, *asked.sources),
-        joined=asked.joined,
+        [s for s in (*sources, *asked.sources) if only is None or s.name in only],
+        joined=[s for s in asked.joined if only is None or s.name in only],
         usable=usable,
         directional=directional,
         kits=wishes.kits,

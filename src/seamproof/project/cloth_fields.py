@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -13,10 +12,11 @@ from seamproof.errors import InputError
 from seamproof.findings import Where
 from seamproof.length.notation import Measure
 from seamproof.project import limits
+from seamproof.project.amounts import money, per_cent
 from seamproof.project.cloth_pieces import cloth_piece
 from seamproof.project.fields import Fields
 from seamproof.project.model import Supply
-from seamproof.project.yaml_tree import Node, shortened
+from seamproof.project.yaml_tree import Node
 
 SUPPLY_KEYS = ("cut from", "shelf", "price")
 BUYING_KEYS = ("shop cut", "straightening", "shrinkage")
@@ -34,9 +34,6 @@ SHOP_CUT_WORDS: Mapping[str, ShopCut] = {
     "10 cm": "10 cm",
 }
 
-_PER_CENT = re.compile(r"([0-9]{1,2}(?:[.,][0-9]{1,3})?) ?%?")
-_MONEY = re.compile(r"([0-9]{1,9})(?:[.,]([0-9]{1,2}))?")
-
 
 def supply(fields: Fields, values: Mapping[str, Node]) -> Supply:
     """What there is of a fabric besides a bolt, and what it costs."""
@@ -53,7 +50,7 @@ def supply(fields: Fields, values: Mapping[str, Node]) -> Supply:
             made, shelf=tuple((replace(p, count=p.count or 1), where) for p, where in shelf)
         )
     if "price" in values:
-        made = replace(made, price=_price(fields, values["price"]))
+        made = replace(made, price=money(fields, values["price"]))
     return made
 
 
@@ -68,7 +65,9 @@ def buying(fields: Fields, values: Mapping[str, Node], measure: Measure) -> Buyi
         )
         made = replace(made, straightening=length)
     if "shrinkage" in values:
-        made = replace(made, shrinkage=_per_cent(fields, values["shrinkage"]))
+        made = replace(
+            made, shrinkage=per_cent(fields, values["shrinkage"], "the shrinkage", MOST_SHRINKAGE)
+        )
     return made
 
 
@@ -90,30 +89,3 @@ def _piece(fields: Fields, node: Node) -> tuple[Fixed, Where]:
         return cloth_piece(text, fields.measure), fields.where(node)
     except InputError as problem:
         raise fields.document.placed(problem, node) from None
-
-
-def _price(fields: Fields, node: Node) -> Fraction:
-    text = fields.text(node, "the price")
-    found = _MONEY.fullmatch(text)
-    if found is None:
-        raise fields.refusal(
-            node,
-            f'the price cannot be "{shortened(text)}"',
-            "write what a yard or a metre costs, as a number such as 12.50",
-        )
-    return Fraction(f"{found[1]}.{found[2] or 0}")
-
-
-def _per_cent(fields: Fields, node: Node) -> Fraction:
-    text = fields.text(node, "the shrinkage")
-    found = _PER_CENT.fullmatch(text)
-    if found is None:
-        raise fields.refusal(
-            node, f'the shrinkage cannot be "{shortened(text)}"', "write per cent, such as 3 %"
-        )
-    share = Fraction(found[1].replace(",", ".")) / 100
-    if share > Fraction(MOST_SHRINKAGE, 100):
-        raise fields.too_much(
-            node, f"the shrinkage is more than {MOST_SHRINKAGE} %", "check the number"
-        )
-    return share

@@ -15,6 +15,7 @@ from seamproof.draft.model import Drawing, Fabric, Written
 from seamproof.findings import Where
 from seamproof.length.notation import Measure
 from seamproof.pressing.model import PressSettings
+from seamproof.programme.model import Asked
 from seamproof.project.palette import fabrics_from_palette
 from seamproof.setting.model import Setting
 
@@ -96,6 +97,7 @@ class Project:
     given: bool = False
     supplies: tuple[tuple[str, Supply], ...] = ()
     setting: Setting | None = None
+    programme: Asked | None = None
 
     def supply(self, letter: str) -> Supply:
         """What a fabric can be cut from; by the yard if nothing is said."""

@@ -19,6 +19,7 @@ from seamproof.project.fields import Fields
 from seamproof.project.model import Preferences, Project, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
 from seamproof.project.press_fields import PRESS_KEYS, press_settings
+from seamproof.project.programme_file import programme_of
 from seamproof.project.setting_file import setting_of
 from seamproof.project.unit_fields import methods, unit_kind
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
@@ -26,7 +27,7 @@ from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, s
 QUILT_FILE = "quilt.yaml"
 BLOCK_ENDINGS = (".yaml", ".yml")
 
-KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks", "setting")
+KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks", "setting", "programme")
 FABRIC_KEYS = (
     *("letter", "name", "role", "colour", "value", "usable width", "directional"),
     *SUPPLY_KEYS,
@@ -78,11 +79,13 @@ def quilt_project(document: Document, folder: Path) -> Project:
     if len(files) > limits.BLOCKS:
         raise fields.too_much(document.root, f"the quilt has more than {limits.BLOCKS} blocks")
     setting = setting_of(fields, values["setting"]) if "setting" in values else None
+    programme = programme_of(fields, values["programme"]) if "programme" in values else None
     return Project(
         *(folder, name, fabrics, preferences, files),
         given=True,
         supplies=supplies,
         setting=setting,
+        programme=programme,
     )
 
 

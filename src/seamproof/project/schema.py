@@ -10,6 +10,7 @@ from __future__ import annotations
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 from seamproof.project.block_file import FORMAT, KEYS, WAYS_TO_DRAW
+from seamproof.project.programme_schema import programme_schema
 from seamproof.project.quilt_file import KEYS as QUILT_KEYS
 from seamproof.project.quilt_file import MEASURES, VALUES
 from seamproof.project.schema_words import (
@@ -180,6 +181,7 @@ def quilt_schema() -> Schema:
             description="The blocks in order; without it, all files of the folder blocks.",
         ),
         "setting": setting_schema(),
+        "programme": programme_schema(),
     }
     return {
         "$schema": DRAFT,

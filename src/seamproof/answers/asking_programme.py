@@ -1,0 +1,91 @@
+"""The question of the programme: from a quilt's folder to what goes out when."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from seamproof.answers.programme import (
+    CalendarFile,
+    ProgrammeAnswer,
+    needs_csv,
+    orders_csv,
+    programme_answer,
+    saved_csv,
+)
+from seamproof.errors import InputError, Place
+from seamproof.findings import worst
+from seamproof.pipeline.kits import lengths_alone, orders_of
+from seamproof.pipeline.laying import ClothProgress
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import ProjectProgress, Stop
+from seamproof.pipeline.programme import ProgrammeWork, work_programme
+from seamproof.programme.course import gentlest
+from seamproof.project.reading import read_project
+from seamproof.project.saving import make_folder, save_bytes, save_text
+
+CALENDAR = "programme.ics"
+"""What the calendar is called in the folder that it is written to."""
+
+
+def programme(
+    folder: Path | str,
+    *,
+    output: Path | str | None = None,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    laying: ClothProgress | None = None,
+    stop: Stop | None = None,
+) -> ProgrammeAnswer:
+    """What goes out when for the quilt in a folder, and what each release takes.
+
+    With `output` the calendar and three lists are written to that folder; a calendar that is there
+    is brought up to date. Raises InputError for what cannot be used, and SaveError if a file cannot
+    be written.
+    """
+    memory, path = memory or Memory(), Path(folder)
+    project = read_project(path if path.is_dir() else path.parent) if path.exists() else None
+    if project is None or not path.is_dir():
+        raise InputError(
+            "this is not a folder", mend="give the folder of a quilt", place=Place(str(path))
+        )
+    work = work_programme(project, memory=memory, progress=progress, laying=laying, stop=stop)
+    usable = worst(work.findings) != "error"
+    orders = orders_of(work, memory=memory, stop=stop) if usable else {}
+    gentle = gentlest(lesson for term in work.course for lesson in term.lessons)
+    alone = lengths_alone(work, memory=memory, stop=stop)
+    answer = programme_answer(work, orders, gentle, alone)
+    if output is None:
+        return answer
+    place = Path(output)
+    make_folder(place)
+    files = []
+    for name, text in (
+        ("needs.csv", needs_csv(answer)),
+        ("pieces-to-save.csv", saved_csv(answer)),
+        ("orders.csv", orders_csv(answer)),
+    ):
+        save_text(place / name, text)
+        files.append(str(place / name))
+    return replace(answer, calendar=_calendar(work, place / CALENDAR), files=tuple(files))
+
+
+def _calendar(work: ProgrammeWork, file: Path) -> CalendarFile:
+    from seamproof.programme.ical import updated
+
+    asked = work.asked
+    try:
+        old = file.read_bytes() if file.exists() else b""
+        made = updated(
+            work.entries, name=work.project.name, start=asked.start, zone=asked.zone, old=old
+        )
+    except InputError as problem:
+        raise problem.located(Place(str(file))) from None
+    except OSError as problem:
+        raise InputError(
+            "the calendar that is there cannot be read",
+            mend="move it away, or write to another folder",
+            place=Place(str(file)),
+        ) from problem
+    save_bytes(file, made.text)
+    return CalendarFile(str(file), made.new, made.changed, made.cancelled, made.kept)

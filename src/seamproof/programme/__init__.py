@@ -1,0 +1,1 @@
+"""What goes out when and for how many: the calendar, needs by release, kits, versions."""
