@@ -125,7 +125,14 @@ def workshop(
     ways = {(number, 0): _WAYS[inside] for number in within}
     letters = pressed if len(pressed) > 1 else (pressed or "l") * len(above)
     ways |= {(n, 0): _WAYS[letter] for n, letter in zip(above, letters, strict=True)}
-    return Workshop(made, squarings=squarings, presses=ways, matching=matching, trim=trim)
+    return Workshop(
+        made,
+        squarings=squarings,
+        cut_apart=frozenset(squarings),
+        presses=ways,
+        matching=matching,
+        trim=trim,
+    )
 
 
 def _middle(outline: Sequence[tuple[Fraction, Fraction]], side: int) -> tuple[float, float]:

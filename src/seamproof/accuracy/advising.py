@@ -9,9 +9,7 @@ from fractions import Fraction
 from seamproof.accuracy.forecasting import Linear, linear, within
 from seamproof.accuracy.model import Advice, Maker
 from seamproof.accuracy.sewing import SEAM
-from seamproof.accuracy.workshop import Setup, Squaring
-from seamproof.piecing.model import Finish, Join, PiecingPlan
-from seamproof.pressing.model import Way
+from seamproof.accuracy.workshop import Setup, Squaring, Workshop
 
 NEAR_ENOUGH = 1 / 8
 """How near the block has to come both ways when advice is weighed."""
@@ -24,23 +22,23 @@ WORTH_SAYING = 0.01
 """Advice that helps fewer than one maker in a hundred is left out."""
 
 
-def advise(setup: Setup, maker: Maker, now: Linear) -> tuple[Advice, ...]:
+def advise(setup: Setup, maker: Maker, now: Linear, workshop: Workshop) -> tuple[Advice, ...]:
     """What such makers can change, what helps most first. `now` are the weights of the block as it
-    is planned."""
+    is planned, `workshop` the one they come from."""
     before = within(now, maker, NEAR_ENOUGH)
     found = [
         Advice(change, was, then, _say(what, then, was))
-        for change, what, was, then in _changes(setup, maker, now, before)
+        for change, what, was, then in _changes(setup, maker, now, before, workshop)
         if then - was > WORTH_SAYING
     ]
     return tuple(sorted(found, key=lambda advice: advice.before - advice.within))
 
 
 def _changes(
-    setup: Setup, maker: Maker, now: Linear, before: float
+    setup: Setup, maker: Maker, now: Linear, before: float, workshop: Workshop
 ) -> Iterator[tuple[str, str, float, float]]:
     if setup.squarings:
-        loose = linear(replace(setup, squarings=_as_cut(setup)).workshop(trim=False))
+        loose = linear(workshop.untrimmed(_as_cut(setup)))
         yield (
             "trim",
             "trim the units before they meet anything",
@@ -72,20 +70,7 @@ def _changes(
     cut = replace(maker, cut=maker.cut / 2, cut_bias=maker.cut_bias / 2)
     yield "cutting", "cut twice as well", before, within(now, cut, NEAR_ENOUGH)
     if any(way != "open" for way in setup.presses.values()) or not setup.presses:
-        opened = linear(replace(setup, presses=all_open(setup.plan)).workshop())
-        yield "open", "press the seams open", before, within(opened, maker, NEAR_ENOUGH)
-
-
-def all_open(plan: PiecingPlan) -> dict[tuple[int, int], Way]:
-    """Every run of a plan pressed open."""
-    ways: dict[tuple[int, int], Way] = {}
-    for number, part in enumerate(plan.parts):
-        made = part.made
-        runs = (
-            made.sewn if isinstance(made, Join) else made.seam if isinstance(made, Finish) else ()
-        )
-        ways.update({(number, run): "open" for run in range(len(runs))})
-    return ways
+        yield "open", "press the seams open", before, within(now.opened(), maker, NEAR_ENOUGH)
 
 
 def calibrated(maker: Maker, weights: Linear) -> Maker:

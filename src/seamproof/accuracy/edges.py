@@ -12,7 +12,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from seamproof.accuracy.folding import clearance
+from seamproof.accuracy.folding import fold_share
 from seamproof.accuracy.lines import (
     NEAR,
     Array,
@@ -25,9 +25,11 @@ from seamproof.accuracy.lines import (
     next_to,
     reach,
     same,
+    toward,
 )
+from seamproof.accuracy.meeting import Meeting
 from seamproof.accuracy.model import Source
-from seamproof.accuracy.sewing import COMMON, FOLD, SEAM, Mark
+from seamproof.accuracy.sewing import COMMON, FOLD, OPEN, SEAM, Mark
 
 PER_SIDE: tuple[Source, ...] = ("seam scatter", "drift")
 
@@ -63,13 +65,13 @@ def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -
     ((7, 8), 4, [0.0, 0.0, 0.5, 0.5, 0.0, 0.0, 0.5, 0.5])
     """
     unit = np.eye(2 * len(lines))
+    meeting = Meeting(lines, (), list(pairwise([*outline, outline[0]])))
 
-    def off(line: Line, place: float) -> Array:
-        number = next(i for i, other in enumerate(lines) if other is line)
-        return at(line, unit[2 * number], unit[2 * number + 1], place)
+    def off(number: int, place: float) -> Array:
+        return at(lines[number], unit[2 * number], unit[2 * number + 1], place)
 
-    sides = [Line(a, b, True) for a, b in pairwise([*outline, outline[0]])]
-    held = [_side(side, lines, off, allowance) for side in sides]
+    sides = meeting.runs
+    held = [_side(meeting, i, off, allowance) for i in range(len(sides))]
     corners = []
     for i, corner in enumerate(outline):
         before, after = sides[i - 1], sides[i]
@@ -92,15 +94,15 @@ def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -
     marks = []
     seams: list[Array] = [np.zeros(COMMON + len(PER_SIDE) * len(sides)) for _ in rows]
     for number, (side, row) in enumerate(zip(sides, held, strict=True)):
-        for point in _stops(side, lines):
-            there = [line for line in lines if not line.raw and line.ends_at(point)]
-            there.sort(key=lambda line: dot(side.along, line.away_from(point)))
+        for point in meeting.stops(number):
             edge = at(side, *row, side.place(point))
-            for pair in pairwise(there):
-                if crosses(*pair):
-                    marks.append(Mark("point", point))
-                    rows.append(clearance(side, False, pair, off, point, edge))
-                    seams.append(_next_seam(number, len(sides), side.place(point) / side.length))
+            for (i, one), (j, other) in pairwise(meeting.arriving(number, point, False)):
+                if not crosses(one, other):
+                    continue
+                offs = (off(i, one.place(point)), off(j, other.place(point)))
+                marks.append(Mark("point", point))
+                rows.append(edge + toward(-side.normal, one, offs[0], other, offs[1]))
+                seams.append(_next_seam(number, len(sides), side.place(point) / side.length))
     return Edges(np.stack(rows), np.stack(seams), PER_SIDE * len(sides), len(sides), tuple(marks))
 
 
@@ -108,6 +110,7 @@ def _next_seam(number: int, sides: int, share: float) -> Array:
     """How much further inside the line of stitching to the neighbour lies, at a share of a side."""
     row = np.zeros(COMMON + len(PER_SIDE) * sides)
     row[SEAM] = row[FOLD] = -1.0
+    row[OPEN] = -fold_share("open", False)
     first = COMMON + len(PER_SIDE) * number
     row[first] = -1.0
     row[first + 1] = 1.0 - 2.0 * share
@@ -115,18 +118,18 @@ def _next_seam(number: int, sides: int, share: float) -> Array:
 
 
 def _side(
-    side: Line, lines: Sequence[Line], off: Callable[[Line, float], Array], allowance: float
+    meeting: Meeting, number: int, off: Callable[[int, float], Array], allowance: float
 ) -> tuple[Array, Array]:
     """The rows of how far one side lies off at its two ends."""
+    side = meeting.runs[number]
     places, weights, rows = [], [], []
-    for line in lines:
-        if not line.raw or not (side.has(line.start) and side.has(line.end)):
-            continue
+    for i, line in meeting.edges(number, False):
         for point in (line.start, line.end):
-            place = reach(line, point, next_to(line, point, lines), allowance)
+            border = next_to(line, point, (other for _, other in meeting.ending(point, False)))
+            place = reach(line, point, border, allowance)
             places.append(side.place(line.start + line.along * place))
             weights.append(line.length)
-            rows.append(off(line, place))
+            rows.append(off(i, place))
     fit = fitted(places, weights, [0.0, side.length]) @ np.stack(rows)
     return fit[0], fit[1]
 
@@ -178,16 +181,3 @@ def _diagonals(
         grown.append(along.real * x + along.imag * y)
     difference: Array = grown[0] - grown[1]
     return difference
-
-
-def _stops(side: Line, lines: Sequence[Line]) -> list[complex]:
-    """The points inside a side at which seams end."""
-    points: list[complex] = []
-    for line in lines:
-        if line.raw:
-            continue
-        for point in (line.start, line.end):
-            inside = side.has(point) and NEAR < side.place(point) < side.length - NEAR
-            if inside and not any(same(point, other) for other in points):
-                points.append(point)
-    return points

@@ -1,11 +1,9 @@
-"""What a fold takes up, and how far a point lies clear of the next seam."""
+"""What a fold takes up."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 
-from seamproof.accuracy.lines import Array, Line, meet
 from seamproof.pressing.model import Way
 
 
@@ -20,21 +18,3 @@ def fold_share(way: Way, left: bool) -> float:
     if way == "open":
         return math.pi / 2 - 1
     return math.pi - 1 if (way == "left") == left else 1.0
-
-
-def clearance(
-    run: Line,
-    left: bool,
-    pair: tuple[Line, Line],
-    off: Callable[[Line, float], Array],
-    point: complex,
-    edge: Array,
-) -> Array:
-    """The row of how far the point in which a pair of seams of one side meets lies clear of a line
-    along `run` whose outward offset from that side is `edge`."""
-    one, other = pair
-    x, y = meet(one, off(one, one.place(point)), other, off(other, other.place(point)))
-    sign = 1 if left else -1
-    n = run.normal * sign  # into the side that carries the point
-    row: Array = n.real * x + n.imag * y + edge
-    return row

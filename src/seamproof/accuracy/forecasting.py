@@ -9,14 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from seamproof.accuracy.edges import DIAGONALS, HEIGHT, WIDTH
 from seamproof.accuracy.lines import Array
 from seamproof.accuracy.model import TOLERANCES, Cost, Forecast, Maker, Source
-from seamproof.accuracy.sewing import COMMON, SEAM
+from seamproof.accuracy.sewing import COMMON, FOLD, OPEN, SEAM
 from seamproof.accuracy.spreads import (
     both_within,
     common,
@@ -42,6 +42,12 @@ class Linear:
     shared: Array
     squares: dict[Source, Array]
     sums: dict[Source, Array]
+
+    def opened(self) -> Linear:
+        """The same with every seam pressed open."""
+        shared = self.shared.copy()
+        shared[:, FOLD] = shared[:, OPEN]
+        return replace(self, shared=shared)
 
     def mean(self, maker: Maker) -> Array:
         """The means of the three."""

@@ -11,8 +11,10 @@ the normal of an outline edge points outwards. A *row* holds the weights of one 
 
 from __future__ import annotations
 
+import cmath
+import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,34 +34,34 @@ FLAT = 0.05
 @dataclass(frozen=True, slots=True)
 class Line:
     """A nominal line of finished work: an edge of a part (`raw`: the cloth goes on one allowance
-    further), or a seam that ends at its outline."""
+    further), or a seam that ends at its outline.
+
+    `length` is in inches; `along` is its direction and `normal` that to its left as seen, both one
+    inch long. They are asked for so often that they are kept.
+
+    >>> edge = Line(0j, 3 + 0j, raw=True)
+    >>> edge.length, edge.along, edge.normal
+    (3.0, (1+0j), -1j)
+    """
 
     start: complex
     end: complex
     raw: bool
+    length: float = field(init=False, repr=False, compare=False)
+    along: complex = field(init=False, repr=False, compare=False)
+    normal: complex = field(init=False, repr=False, compare=False)
 
-    @property
-    def length(self) -> float:
-        """From start to end, in inches."""
-        return abs(self.end - self.start)
-
-    @property
-    def along(self) -> complex:
-        """Its direction, one inch long."""
-        return (self.end - self.start) / abs(self.end - self.start)
-
-    @property
-    def normal(self) -> complex:
-        """To its left as seen, one inch long.
-
-        >>> Line(0j, 3 + 0j, raw=True).normal
-        -1j
-        """
-        return -1j * self.along
+    def __post_init__(self) -> None:
+        length = abs(self.end - self.start)
+        along = (self.end - self.start) / length
+        object.__setattr__(self, "length", length)
+        object.__setattr__(self, "along", along)
+        object.__setattr__(self, "normal", -1j * along)
 
     def place(self, point: complex) -> float:
         """How far along it a point lies, from its start."""
-        return dot(self.along, point - self.start)
+        along, start = self.along, self.start
+        return along.real * (point.real - start.real) + along.imag * (point.imag - start.imag)
 
     def has(self, point: complex) -> bool:
         """Whether a point lies on it, ends included."""
@@ -166,6 +168,13 @@ def meet(one: Line, first: Array, other: Line, second: Array) -> tuple[Array, Ar
     )
 
 
+def toward(direction: complex, one: Line, first: Array, other: Line, second: Array) -> Array:
+    """The row of how far the point in which two lines meet moves in a direction."""
+    x, y = meet(one, first, other, second)
+    row: Array = direction.real * x + direction.imag * y
+    return row
+
+
 def crosses(one: Line, other: Line) -> bool:
     """Whether two lines differ enough in direction to meet in a point."""
     return abs(dot(one.normal, other.along)) > FLAT
@@ -195,7 +204,7 @@ def next_to(line: Line, point: complex, others: Iterable[Line]) -> Line | None:
         if other is line or not other.ends_at(point):
             continue
         seen = other.away_from(point) / base
-        angle = float(np.angle(seen if inwards == 1j else seen.conjugate())) % (2 * np.pi)
+        angle = cmath.phase(seen if inwards == 1j else seen.conjugate()) % math.tau
         if angle > FLAT and (best is None or angle < best[0]):
             best = (angle, other)
     return None if best is None else best[1]

@@ -12,27 +12,28 @@ import numpy as np
 
 from seamproof.accuracy.lines import Array
 from seamproof.accuracy.model import UnitSlack
+from seamproof.accuracy.sampling import Single
 from seamproof.accuracy.trimming import Overhang
 from seamproof.accuracy.workshop import Squaring
 from seamproof.length.rounding import up
 
 
 def unit_slack(
-    squaring: Squaring, overhang: Overhang, slack: Array, uses: int, step: Fraction
+    squaring: Squaring, overhang: Overhang, slack: Single, least: Array, step: Fraction
 ) -> UnitSlack:
-    """What the slacks of one unit, shape (copies, makers), say about it. `step` is that of the
-    ruler."""
+    """What the slacks of one unit, shape (copies, makers), and the least one of every maker say
+    about it. `step` is that of the ruler."""
     needed = float(squaring.oversize) - slack / overhang.per_oversize
-    makers = needed.max(axis=0)
+    makers = float(squaring.oversize) - least / overhang.per_oversize
     p95, p99 = (float(q) for q in np.quantile(needed, (0.95, 0.99)))
     all95, all99 = (float(q) for q in np.quantile(makers, (0.95, 0.99)))
     return UnitSlack(
         unit=squaring.unit,
         kind=squaring.kind,
-        uses=uses,
+        uses=len(slack),
         oversize=squaring.oversize,
         trimmable=float(np.mean(slack >= 0)),
-        makers=float(np.mean(slack.min(axis=0) >= 0)),
+        makers=float(np.mean(least >= 0)),
         p95=p95,
         p99=p99,
         all95=all95,

@@ -40,13 +40,13 @@ def cut_patch(
     """A patch as it was cut: every edge is off by an error of its own, and tilted.
 
     `planned` is how far the raw edge lies outside its place on purpose, edge by edge. If `halved`
-    is given, the patch is half (or a quarter) of a square and the edges for which it is true are
-    those of the square; the others were cut along a line that was sewn beside, and are exact.
+    is given, the edges for which it is true are those of what it was cut from; the others were cut
+    along a line that was sewn beside, and are exact.
 
     >>> corners = [0j, 3 + 0j, 3 + 3j, 3j]
     >>> patch = cut_patch(corners, [0, 0, 0, 0])
     >>> patch.table.shape, patch.errors[:2]
-    ((8, 12), ('cut', 'tilt'))
+    ((8, 13), ('cut', 'tilt'))
     """
     count = len(corners)
     errors: list[Source] = []
@@ -108,6 +108,13 @@ def stretched(made: Made, seam: Line, allowance: float) -> Made:
         made.marks,
         np.column_stack([made.marked, np.zeros((len(made.marks), 2))]),
     )
+
+
+def in_order(made: Made, lines: Sequence[Line]) -> Made:
+    """The same with its lines in another order."""
+    places = [made.lines.index(line) for line in lines]
+    rows = [2 * place + end for place in places for end in (0, 1)]
+    return replace(made, lines=tuple(lines), table=made.table[rows])
 
 
 def moved(made: Made, put: Putting) -> Made:

@@ -71,12 +71,12 @@ def rehearse(
                 setup.squarings[unit],
                 workshop.overhang(unit),
                 slack,
-                setup.plan.parts[unit].uses,
+                outcome.least[unit],
                 step,
             )
             for unit, slack in outcome.slacks.items()
         ),
-        advice=advise(setup, maker, weights),
+        advice=advise(setup, maker, weights, workshop),
         shown=tuple(
             (float(w), float(h)) for w, h in zip(widths[:SHOWN], heights[:SHOWN], strict=True)
         ),

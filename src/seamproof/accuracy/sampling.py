@@ -8,6 +8,7 @@ batches: nothing needs more room than one batch.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,12 +24,25 @@ from seamproof.accuracy.workshop import Workshop
 BATCH = 1000
 """Makers drawn at once: their numbers for one part fit into the processor's own memory."""
 
-AT_ONCE = 600
+FEWEST = 50
+"""Makers drawn at once of the largest block: fewer would cost more time than room they save."""
+
+AT_HAND = 2_000_000
+"""Crossings and points of all makers of one batch, 16 megabytes: of larger blocks fewer at once."""
+
+AT_ONCE = 4000
 """Errors up to which a part is drawn by one product: about where that stops being faster."""
 
-KEPT = 20_000_000
-"""Numbers of crossings and points that are kept to count percentiles by, 80 megabytes; of larger
-blocks the first makers only."""
+KEPT = 10_000_000
+"""Numbers that are kept to count percentiles by, 40 megabytes of crossings and points and as many
+of units that are squared up; of larger blocks the first makers only."""
+
+NOTHING = 1e-12
+"""What is left of the square of a row is nothing if it is a smaller share of it: rounding leaves
+1e-15, and a millionth of a spread is none."""
+
+Single = np.ndarray[tuple[int, int], np.dtype[np.float32]]
+"""What is only counted is kept to seven places."""
 
 MISSES = 1 / 16
 """A crossing that misses by more than this shows (common practice, no source)."""
@@ -43,65 +57,114 @@ class Outcome:
     (marks, makers), for as many makers as were kept; `mean`, `square`, `above` and `below` are
     averages over all of them: of the value, of its square, of whether it is more than `SHOWS`
     (`MISSES` for crossings, either way), or less than that below nothing. `slacks` are the slacks
-    of the copies of each unit that is trimmed, shape (copies, makers).
+    of the copies of each unit that is trimmed, shape (copies, makers), for as many makers as were
+    kept, and `least` the least slack that each maker has among her copies of it.
     """
 
     edges: Array
     corners: int
     marks: tuple[Mark, ...]
-    values: np.ndarray[tuple[int, int], np.dtype[np.float32]]
+    values: Single
     mean: Array
     square: Array
     above: Array
     below: Array
-    slacks: dict[int, Array]
+    slacks: dict[int, Single]
+    least: dict[int, Array]
 
 
 def draw(
-    workshop: Workshop, maker: Maker, makers: int, generator: Generator, *, slacks: bool = True
+    workshop: Workshop,
+    maker: Maker,
+    makers: int,
+    generator: Generator,
+    *,
+    slacks: bool = True,
+    singly: bool = False,
 ) -> Outcome:
-    """Let `makers` of one profile sew the block. Same generator, same outcome."""
-    return _Drawing(workshop, maker, makers, slacks).drawn(generator)
+    """Let `makers` of one profile sew the block. Same generator, same outcome.
+
+    Errors are normal, so what depends on many of them needs only as many numbers drawn by lot as
+    there are such results. With `singly` every error gets its own: the same distribution, slower.
+    """
+    return _Drawing(workshop, maker, makers, slacks, singly).drawn(generator)
 
 
 class _Weights:
-    """A table made ready for one maker: what a batch of errors and biases is multiplied with."""
+    """A table made ready for one maker: what a batch of numbers drawn by lot is multiplied with,
+    a number for each error if `singly`, else for each row of its :func:`triangle`."""
 
-    def __init__(self, table: Array, errors: tuple[Source, ...], maker: Maker) -> None:
-        self.errors = errors
-        self.sd, self.mean = np.abs(deviations(maker, errors)), means(maker, errors)
-        self.stretches = [i for i, error in enumerate(errors) if error == "stretch"]
+    def __init__(
+        self, table: Array, errors: tuple[Source, ...], maker: Maker, singly: bool
+    ) -> None:
+        sd, mean = np.abs(deviations(maker, errors)), means(maker, errors)
+        # Stretch is drawn as it is: what shrinks by it is no straight-line matter.
+        first = [i for i, error in enumerate(errors) if error == "stretch"]
+        self.stretches = [(mean[i], sd[i]) for i in first]
+        bent = [j for i in first for j in (i, i + 1)]
+        plain = np.delete(np.arange(len(errors)), bent)
+        straight = table[:, COMMON + plain] * sd[plain]
+        if not singly:
+            straight = triangle(straight)
         shared = common(maker)
         shared[SEAM] = 0.0
-        sizes = self.sd.copy()
-        for i in self.stretches:  # drawn as they are: what shrinks is no straight-line matter
-            sizes[i : i + 2] = 1.0
+        self.count = straight.shape[1]
         self.table = np.column_stack(
             [
-                table[:, COMMON:] * sizes,
+                straight,
+                table[:, [COMMON + j for j in bent]],
                 table[:, SEAM],
                 table[:, :COMMON] @ shared,
             ]
         )
+        self.lots = np.ones((self.table.shape[1], 0))
 
     def draw(self, bias: Array, generator: Generator) -> Array:
         """The rows for one batch of makers, one copy each."""
-        count = len(self.errors)
-        lots = np.empty((count + 2, len(bias)))
-        generator.standard_normal(out=lots[:count])
-        for i in self.stretches:
-            lots[i] = self.mean[i] + self.sd[i] * lots[i]
-            lots[i + 1] = 1 / (1 + lots[i]) - 1
-        lots[count], lots[count + 1] = bias, 1.0
+        if self.lots.shape[1] != len(bias):
+            self.lots = np.ones((self.table.shape[1], len(bias)))
+        lots = self.lots
+        generator.standard_normal(out=lots[: self.count])
+        for i, (mean, sd) in enumerate(self.stretches):
+            stretch = lots[self.count + 2 * i : self.count + 2 * i + 2]
+            generator.standard_normal(out=stretch[0])
+            stretch[0] = mean + sd * stretch[0]
+            stretch[1] = 1 / (1 + stretch[0]) - 1
+        lots[-2] = bias
         drawn: Array = self.table @ lots
         return drawn
+
+
+def triangle(table: Array) -> Array:
+    """A table with the same products of its rows, and no more columns than rows.
+
+    Row after row is told by those before it; what that leaves of it, if it leaves anything, is a
+    column of its own.
+
+    >>> triangle(np.array([[3.0, 4.0, 0.0], [3.0, 4.0, 0.0]])).tolist()
+    [[5.0], [5.0]]
+    """
+    if table.shape[0] >= table.shape[1]:
+        return table
+    products = table @ table.T
+    small = np.zeros_like(products)
+    rank = 0
+    for i, whole in enumerate(np.diag(products)):
+        left = whole - small[i, :rank] @ small[i, :rank]
+        if left > NOTHING * whole:
+            column = products[i:, i] - small[i:, :rank] @ small[i, :rank]
+            small[i:, rank] = column / math.sqrt(left)
+            rank += 1
+    return small[:, :rank]
 
 
 class _Drawing:
     """One draw of a block."""
 
-    def __init__(self, workshop: Workshop, maker: Maker, makers: int, slacks: bool) -> None:
-        self.workshop, self.maker, self.makers = workshop, maker, makers
+    def __init__(
+        self, workshop: Workshop, maker: Maker, makers: int, slacks: bool, singly: bool
+    ) -> None:
+        self.workshop, self.maker, self.makers, self.singly = workshop, maker, makers, singly
         self.top = workshop.plan.whole
         self.edges = workshop.edges()
         self.inner = tuple(workshop.marks(self.top, Putting(1 + 0j, 0j)))
@@ -118,7 +181,10 @@ class _Drawing:
             beyond[: len(self.edges.beyond)] = self.edges.beyond
             inner[:, :COMMON] += beyond[:, :COMMON]
             rows = np.column_stack([inner, beyond[:, COMMON:]])
-            self.weights[self.top] = _Weights(rows, (*made.errors, *self.edges.errors), maker)
+            self.weights[self.top] = self.ready(rows, (*made.errors, *self.edges.errors))
+
+    def ready(self, table: Array, errors: tuple[Source, ...]) -> _Weights:
+        return _Weights(table, errors, self.maker, self.singly)
 
     def count(self, part: int) -> int:
         """How many errors go into a part."""
@@ -135,50 +201,48 @@ class _Drawing:
         return self.workshop.small(part) or self.count(part) <= AT_ONCE
 
     def drawn(self, generator: Generator) -> Outcome:
-        kept = min(self.makers, max(BATCH, KEPT // max(len(self.marks), 1)))
+        marks = len(self.marks)
+        kept = self.kept(marks)
         edges = np.empty((self.known, self.makers))
-        values = np.empty((len(self.marks), kept), dtype=np.float32)
-        sums = np.zeros((4, len(self.marks)))
-        plan = self.workshop.plan
-        slacks = {u: np.empty((plan.parts[u].uses, self.makers)) for u in self.slacks}
-        tables = {u: self.workshop.overhang(u) for u in self.slacks}
-        ready = {u: _Weights(t.table, t.errors, self.maker) for u, t in tables.items()}
+        values = np.empty((marks, kept), dtype=np.float32)
+        sums = np.zeros((4, marks))
+        units = {unit: _Squared(self, unit) for unit in self.slacks}
         misses = np.array([MISSES if m.kind == "crossing" else float(SHOWS) for m in self.marks])
-        for begin in range(0, self.makers, BATCH):
-            end = min(begin + BATCH, self.makers)
+        batch = max(FEWEST, min(BATCH, AT_HAND // max(marks, 1)))
+        for begin in range(0, self.makers, batch):
+            end = min(begin + batch, self.makers)
             bias = generator.standard_normal(end - begin)
             bias *= self.maker.between
             bias += self.maker.seam
             rows = self.block(bias, generator)
             edges[:, begin:end] = rows[: self.known]
-            marks = np.concatenate(
-                [
-                    rows[self.known + len(self.edges.marks) :],
-                    rows[self.known :][: len(self.edges.marks)],
-                ]
-            )
+            # Those along the edges came first, and stand last.
+            found = np.roll(rows[self.known :], -len(self.edges.marks), axis=0)
             if begin < kept:
-                values[:, begin:end] = marks[:, : kept - begin]
-            sums[0] += marks.sum(axis=1)
-            sums[1] += np.einsum("ij,ij->i", marks, marks)
-            sums[2] += np.count_nonzero(marks > misses[:, None], axis=1)
-            sums[3] += np.count_nonzero(marks < -misses[:, None], axis=1)
-            for unit, weights in ready.items():
-                for copy in range(plan.parts[unit].uses):
-                    drawn = weights.draw(bias, generator)
-                    slacks[unit][copy, begin:end] = tables[unit].slack(drawn)
-        sums /= self.makers
+                values[:, begin:end] = found[:, : kept - begin]
+            sums[0] += found.sum(axis=1)
+            sums[1] += np.einsum("ij,ij->i", found, found)
+            sums[2] += np.count_nonzero(found > misses[:, None], axis=1)
+            sums[3] += np.count_nonzero(found < -misses[:, None], axis=1)
+            for unit in units.values():
+                unit.draw(begin, bias, generator)
+        mean, square, above, below = sums / self.makers
         return Outcome(
             edges,
             self.edges.corners,
             self.marks,
             values,
-            sums[0],
-            sums[1],
-            sums[2],
-            sums[3],
-            slacks,
+            mean,
+            square,
+            above,
+            below,
+            {number: unit.slacks for number, unit in units.items()},
+            {number: unit.least for number, unit in units.items()},
         )
+
+    def kept(self, rows: int) -> int:
+        """Of how many makers so many numbers are kept."""
+        return min(self.makers, max(BATCH, KEPT // max(rows, 1)))
 
     def block(self, bias: Array, generator: Generator) -> Array:
         """The rows of the block's edges, of the points along them, and of the marks inside."""
@@ -195,7 +259,7 @@ class _Drawing:
             made: Made = self.workshop.made(part)
             if part not in self.weights:
                 rows = np.concatenate([made.table, made.marked])
-                self.weights[part] = _Weights(rows, made.errors, self.maker)
+                self.weights[part] = self.ready(rows, made.errors)
             drawn = self.weights[part].draw(bias, generator)
             cut = 2 * len(made.lines)
             return drawn[:cut], [drawn[cut:]]
@@ -217,3 +281,25 @@ class _Drawing:
         own = generator.standard_normal((len(errors), len(bias)))
         own *= deviations(self.maker, errors)[:, None]
         return np.concatenate([shared, own])
+
+
+class _Squared:
+    """How much there is to cut off the copies of one unit."""
+
+    def __init__(self, drawing: _Drawing, unit: int) -> None:
+        plan = drawing.workshop.plan
+        self.overhang = drawing.workshop.overhang(unit)
+        self.weights = drawing.ready(self.overhang.table, self.overhang.errors)
+        kept = drawing.kept(sum(plan.parts[u].uses for u in drawing.slacks))
+        self.slacks = np.empty((plan.parts[unit].uses, kept), dtype=np.float32)
+        self.least = np.full(drawing.makers, np.inf)
+
+    def draw(self, begin: int, bias: Array, generator: Generator) -> None:
+        """One batch of makers, of whom the first has the number `begin`."""
+        end = begin + len(bias)
+        copies, kept = self.slacks.shape
+        for copy in range(copies):
+            slack = self.overhang.slack(self.weights.draw(bias, generator))
+            np.minimum(self.least[begin:end], slack, out=self.least[begin:end])
+            if begin < kept:
+                self.slacks[copy, begin:end] = slack[: kept - begin]

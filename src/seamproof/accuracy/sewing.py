@@ -17,7 +17,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from seamproof.accuracy.folding import clearance, fold_share
+from seamproof.accuracy.folding import fold_share
 from seamproof.accuracy.lines import (
     FLAT,
     NEAR,
@@ -28,11 +28,11 @@ from seamproof.accuracy.lines import (
     crosses,
     dot,
     fitted,
-    meet,
     next_to,
     reach,
-    same,
+    toward,
 )
+from seamproof.accuracy.meeting import UPRIGHT, Meeting, Numbered, overlap
 from seamproof.accuracy.model import Source
 from seamproof.pressing.model import Way
 
@@ -40,15 +40,12 @@ Matching = Literal["nest", "centre", "start"]
 """How two sides are laid together along a seam: by the upright seams that nest on it, where there
 are any, and else by both raw ends; always by both raw ends; by the raw end where it starts."""
 
-COMMON = 4
-PLAN, FOLD, SEAM, CUT = range(COMMON)
+COMMON = 5
+PLAN, FOLD, OPEN, SEAM, CUT = range(COMMON)
 """What all makers, or all seams of one maker, share, as the first columns of every table: what is
-cut larger or smaller on purpose (in inches, weight 1), the radius of a fold, a maker's own bias of
-the seam, the mean error of a cut width."""
-
-UPRIGHT = 0.9
-"""A seam that meets another at more than 64 degrees is what one matches by; where all are more
-slanted, it is the point they make."""
+cut larger or smaller on purpose (in inches, weight 1), the radius of a fold as the seams are
+pressed, and what it would be if all were pressed open, a maker's own bias of the seam, the mean
+error of a cut width."""
 
 Run = tuple[complex, complex]
 
@@ -122,11 +119,12 @@ class _Seam:
         matching: Matching,
         marked: bool,
     ) -> None:
-        self.runs = [Line(a, b, raw=False) for a, b in runs]
+        self.meeting = Meeting(left, right, runs)
+        self.runs, self.lines = self.meeting.runs, self.meeting.lines
+        self.middle, self.straight = self.meeting.middle, self.meeting.straight
         self.ways, self.allowance = ways, allowance
         self.matching, self.marked = matching, marked
-        self.left, self.right = left, right
-        self.lines = (*left, *right)
+        self.first_right = len(left)
         self.errors: tuple[Source, ...] = (*PER_RUN * len(runs), "pins")
         self.inputs = 2 * len(self.lines)
         self.width = self.inputs + COMMON + len(self.errors)
@@ -144,57 +142,47 @@ class _Seam:
     def error(self, number: int, weight: float = 1.0) -> Array:
         return self.unit(self.inputs + COMMON + number, weight)
 
-    def off(self, line: Line, place: float) -> Array:
-        number = next(i for i, other in enumerate(self.lines) if other is line)
-        return at(line, self.unit(2 * number), self.unit(2 * number + 1), place)
+    def off(self, number: int, place: float) -> Array:
+        share = place / self.lines[number].length
+        row = self.unit(2 * number, 1 - share)
+        row[2 * number + 1] = share
+        return row
 
     # The two sides -----------------------------------------------------------------------------
-
-    def edges(self, run: Line, left: bool) -> list[Line]:
-        """The raw edges of one side that lie along a run."""
-        lines = self.lines if not self.right else self.left if left else self.right
-        wanted = -run.along if left else run.along
-        return [
-            line
-            for line in lines
-            if line.raw
-            and abs(line.along - wanted) < FLAT
-            and abs(dot(run.normal, line.start - run.start)) < NEAR
-            and abs(dot(run.normal, line.end - run.start)) < NEAR
-            and _overlap(run, line) is not None
-        ]
-
-    def neighbours(self, left: bool) -> tuple[Line, ...]:
-        return self.lines if not self.right else self.left if left else self.right
 
     def stitched(self, number: int, left: bool) -> tuple[Array, Array]:
         """The rows of how far the stitched line of one side lies off, outwards of that side, at the
         start and the end of a run."""
         run = self.runs[number]
-        places, weights, rows = [], [], []
-        for edge in self.edges(run, left):
-            low, high = _overlap(run, edge) or (0.0, 0.0)
+        places, weights, ends = [], [], []
+        for i, edge in self.meeting.edges(number, left):
+            low, high = overlap(run, edge) or (0.0, 0.0)
             for point in (edge.start, edge.end):
-                inside = -NEAR < run.place(point) < run.length + NEAR
-                if inside:
-                    border = next_to(edge, point, self.neighbours(left))
+                along_run = run.place(point)
+                if -NEAR < along_run < run.length + NEAR:
+                    ending = self.meeting.ending(point, left)
+                    border = next_to(edge, point, (line for _, line in ending))
                     place = reach(edge, point, border, self.allowance)
                 else:
-                    cut = run.start if run.place(point) < 0 else run.end
-                    place = edge.place(cut)
+                    place = edge.place(run.start if along_run < 0 else run.end)
                 places.append(run.place(edge.start + edge.along * place))
                 weights.append(high - low)
-                rows.append(self.off(edge, place))
-        if rows:
-            held = fitted(places, weights, [0.0, run.length]) @ np.stack(rows)
-        else:  # an edge that nothing holds: as drawn
-            held = np.zeros((2, self.width))
-        taken = self.common(SEAM) + self.error(len(PER_RUN) * number)
-        taken = taken + self.common(FOLD, fold_share(self.ways[number], left))
-        taken = taken + self.error(len(PER_RUN) * number + 2, 0.5 if left else -0.5)
+                ends.append((i, place / edge.length))
+        held = np.zeros((2, self.width))  # an edge that nothing holds stays as drawn
+        if ends:
+            fit = fitted(places, weights, [0.0, run.length])
+            for (i, share), column in zip(ends, fit.T, strict=True):
+                held[:, 2 * i] += (1 - share) * column
+                held[:, 2 * i + 1] += share * column
+        taken, drift = np.zeros(self.width), np.zeros(self.width)
+        shared, own = self.inputs, self.inputs + COMMON + len(PER_RUN) * number
+        taken[[shared + SEAM, own]] = 1.0
+        taken[shared + FOLD] = fold_share(self.ways[number], left)
+        taken[shared + OPEN] = fold_share("open", left)
+        taken[own + 2] = 0.5 if left else -0.5
         if self.marked:  # by a drawn line, which gives one side what it takes from the other
-            taken = taken + self.error(len(PER_RUN) * number + 3, 1.0 if left else -1.0)
-        drift = self.error(len(PER_RUN) * number + 1)
+            taken[own + 3] = 1.0 if left else -1.0
+        drift[own + 1] = 1.0
         return held[0] - taken + drift, held[1] - taken - drift
 
     # Laying together -----------------------------------------------------------------------------
@@ -202,10 +190,11 @@ class _Seam:
     def sewn(self) -> Sewing:
         lefts = [self.stitched(i, True) for i in range(len(self.runs))]
         rights = [self.stitched(i, False) for i in range(len(self.runs))]
-        motion = self.motion(lefts, rights) if self.right else np.zeros((3, self.width))
+        moves = len(self.lines) > self.first_right
+        motion = self.motion(lefts, rights) if moves else np.zeros((3, self.width))
         seams = []
         for run, left, right in zip(self.runs, lefts, rights, strict=True):
-            if self.straight and self.right:
+            if self.straight and moves:
                 seams.append((-left[0], -left[1]))
                 continue
             # Corners and second goes ease into each other: the seam lies half-way.
@@ -214,23 +203,19 @@ class _Seam:
             seams.append(((start - left[0]) / 2, (end - left[1]) / 2))
         carried: list[tuple[Line, int]] = []
         new = [(run, *rows) for run, rows in zip(self.runs, seams, strict=True)]
+        sewn = self.meeting.sewn()
         for number, line in enumerate(self.lines):
-            if self.untouched(line):
+            if number not in sewn:
                 carried.append((line, number))
                 continue
             start, end = self.unit(2 * number), self.unit(2 * number + 1)
-            if number >= len(self.left):
+            if number >= self.first_right:
                 start = start + self.moved_off(line, line.start, motion)
                 end = end + self.moved_off(line, line.end, motion)
-            new += self.left_of(line, start, end)
-        raw = [line for line in (*(c[0] for c in carried), *(n[0] for n in new)) if line.raw]
-        ends = [point for line in raw for point in (line.start, line.end)]
-
-        def stays(line: Line) -> bool:
-            return line.raw or any(line.ends_at(point) for point in ends)
-
-        carried = [item for item in carried if stays(item[0])]
-        new = [item for item in new if stays(item[0])]
+            new += self.left_of(number, start, end)
+        stays = _outer([*(line for line, _ in carried), *(line for line, *_ in new)])
+        carried = [item for item, stay in zip(carried, stays, strict=False) if stay]
+        new = [item for item, stay in zip(new, stays[-len(new) :], strict=True) if stay]
         marks = self.marks(lefts, rights, motion)
         rows = [row for _, start, end in new for row in (start, end)] + [row for _, row in marks]
         return Sewing(
@@ -239,7 +224,7 @@ class _Seam:
             np.array([2 * n + k for _, n in carried for k in (0, 1)], dtype=np.intp),
             np.array(
                 [
-                    self.arm(line, point) if number >= len(self.left) else [0.0, 0.0, 0.0]
+                    self.arm(line, point) if number >= self.first_right else [0.0, 0.0, 0.0]
                     for line, number in carried
                     for point in (line.start, line.end)
                 ]
@@ -249,30 +234,10 @@ class _Seam:
             self.errors,
         )
 
-    def untouched(self, line: Line) -> bool:
-        """Whether a line goes on as it is: a seam, or an edge of which nothing is sewn."""
-        return not line.raw or not any(
-            line is edge
-            for run in self.runs
-            for left in (True, False)
-            for edge in self.edges(run, left)
-        )
-
     def arm(self, line: Line, point: complex) -> list[float]:
         """How far a point is carried along the normal of its line, for each motion by 1."""
         n = line.normal
         return [n.real, n.imag, dot(n, 1j * (point - self.middle))]
-
-    @property
-    def straight(self) -> bool:
-        """Whether all runs lie on one line, so that the seam can slip along it."""
-        first = self.runs[0]
-        return all(not crosses(first, run) for run in self.runs)
-
-    @property
-    def middle(self) -> complex:
-        ends = [point for run in self.runs for point in (run.start, run.end)]
-        return sum(ends, 0j) / len(ends)
 
     def moved_off(self, line: Line, point: complex, motion: Array) -> Array:
         """The row of how far the moving side carries a point, along the normal of `line`."""
@@ -290,15 +255,18 @@ class _Seam:
             t = self.runs[0].along
             weights.append([t.real, t.imag, 0.0])
             gaps.append(self.slip(lefts, rights))
-        motion: Array = np.linalg.pinv(np.array(weights)) @ np.stack(gaps)
+        held, wanted = np.array(weights), np.stack(gaps)
+        motion: Array = (
+            np.linalg.solve(held, wanted) if len(held) == 3 else np.linalg.pinv(held) @ wanted
+        )
         return motion
 
     def slip(self, lefts: list[tuple[Array, Array]], rights: list[tuple[Array, Array]]) -> Array:
         """The row of how far the right side is moved along a straight seam."""
         pairs = [
             self.crossed(number, point, True, lefts) - self.crossed(number, point, False, rights)
-            for number, point in self.crossings()
-            if self.nests(number, point)
+            for number, point in self.meeting.crossings()
+            if self.meeting.nests(number, point)
         ]
         if pairs and self.matching == "nest":
             mean: Array = np.mean(pairs, axis=0)
@@ -313,65 +281,27 @@ class _Seam:
         """The row of how far the raw end of the left side lies beyond that of the right, along the
         seam, at its start or its end; None if not both end there. The slanted tips of triangles are
         laid by eye, as they should lie, and tell nothing."""
-        run = self.runs[-1] if last else self.runs[0]
+        number = len(self.runs) - 1 if last else 0
+        run = self.runs[number]
         point = run.end if last else run.start
         slides = []
         for left in (True, False):
-            edge = next((e for e in self.edges(run, left) if e.ends_at(point)), None)
-            raw = [line for line in self.neighbours(left) if line.raw]
-            border = None if edge is None else next_to(edge, point, raw)
-            if edge is None or border is None or abs(dot(border.along, run.along)) > FLAT:
+            edges = self.meeting.edges(number, left)
+            held = next(((i, edge) for i, edge in edges if edge.ends_at(point)), None)
+            if held is None:
                 return None
-            across = self.off(edge, reach(edge, point, border, self.allowance))
-            offset = self.off(border, reach(border, point, edge, self.allowance))
+            i, edge = held
+            raw = {line: j for j, line in self.meeting.ending(point, left) if line.raw}
+            border = next_to(edge, point, raw)
+            if border is None or abs(dot(border.along, run.along)) > FLAT:
+                return None
+            across = self.off(i, reach(edge, point, border, self.allowance))
+            offset = self.off(raw[border], reach(border, point, edge, self.allowance))
             slides.append(along(run.along, edge.normal, across, border, offset))
         difference: Array = slides[0] - slides[1]
         return difference
 
     # What shows --------------------------------------------------------------------------------
-
-    def arriving(self, number: int, point: complex, left: bool) -> list[Line]:
-        """The seams of one side that end at a point of a run, in the order of their directions."""
-        run = self.runs[number]
-        lines = [
-            line
-            for line in self.neighbours(left)
-            if not line.raw and line.ends_at(point) and crosses(line, run)
-        ]
-        if not self.right:  # both sides belong to one part: tell them apart by where they lie
-            sign = 1 if left else -1
-            lines = [line for line in lines if sign * dot(run.normal, line.away_from(point)) > 0]
-        return sorted(lines, key=lambda line: dot(run.along, line.away_from(point)))
-
-    def crossings(self) -> list[tuple[int, complex]]:
-        """The points inside the runs at which seams of both sides end."""
-        return [
-            (number, point)
-            for number in range(len(self.runs))
-            for point in self.stops(number)
-            if all(self.arriving(number, point, left) for left in (True, False))
-        ]
-
-    def nests(self, number: int, point: complex) -> bool:
-        """Whether upright seams of both sides lock against each other there."""
-        n = self.runs[number].normal
-        return all(
-            max(abs(dot(n, line.along)) for line in self.arriving(number, point, left)) >= UPRIGHT
-            for left in (True, False)
-        )
-
-    def stops(self, number: int) -> list[complex]:
-        """The points inside a run at which seams of either side end, from its start."""
-        run = self.runs[number]
-        points: list[complex] = []
-        for line in self.lines:
-            if line.raw:
-                continue
-            for point in (line.start, line.end):
-                inside = NEAR < run.place(point) < run.length - NEAR and run.has(point)
-                if inside and not any(same(point, other) for other in points):
-                    points.append(point)
-        return sorted(points, key=run.place)
 
     def crossed(
         self, number: int, point: complex, left: bool, stitched: list[tuple[Array, Array]]
@@ -379,20 +309,18 @@ class _Seam:
         """The row of how far along a run the seam of one side meets it, before anything moves; if
         only slanted seams end there, of the point in which the outer two meet."""
         run = self.runs[number]
-        lines = self.arriving(number, point, left)
-        upright = max(lines, key=lambda line: abs(dot(run.normal, line.along)))
+        lines = self.meeting.arriving(number, point, left)
+        i, upright = max(lines, key=lambda one: abs(dot(run.normal, one[1].along)))
         if len(lines) > 1 and abs(dot(run.normal, upright.along)) < UPRIGHT:
-            one, other = lines[0], lines[-1]
-            x, y = meet(
-                one, self.off(one, one.place(point)), other, self.off(other, other.place(point))
-            )
-            meeting: Array = run.along.real * x + run.along.imag * y
-            return meeting
+            return self.tip(run.along, point, lines[0], lines[-1])
         sign = -1 if left else 1
         across = sign * at(run, *stitched[number], run.place(point))
-        return along(
-            run.along, run.normal, across, upright, self.off(upright, upright.place(point))
-        )
+        return along(run.along, run.normal, across, upright, self.off(i, upright.place(point)))
+
+    def tip(self, direction: complex, point: complex, first: Numbered, second: Numbered) -> Array:
+        """The row of how far the point in which two seams meet moves in a direction."""
+        offs = [self.off(number, line.place(point)) for number, line in (first, second)]
+        return toward(direction, first[1], offs[0], second[1], offs[1])
 
     def marks(
         self,
@@ -403,30 +331,31 @@ class _Seam:
         """The rows of how far crossings miss along the seam, and how far points lie clear of it:
         less than nothing is cut off."""
         found: list[tuple[Mark, Array]] = []
-        for number, point in self.crossings():
+        for number, point in self.meeting.crossings():
             t, turned = self.runs[number].along, 1j * (point - self.middle)
             carried = t.real * motion[0] + t.imag * motion[1] + dot(t, turned) * motion[2]
             one = self.crossed(number, point, True, lefts)
             other = self.crossed(number, point, False, rights)
             found.append((Mark("crossing", point), one - other - carried))
         for number, run in enumerate(self.runs):
-            for point in self.stops(number):
+            for point in self.meeting.stops(number):
                 for left, stitched in ((True, lefts), (False, rights)):
-                    lines = self.arriving(number, point, left)
                     edge = at(run, *stitched[number], run.place(point))
+                    inwards = run.normal if left else -run.normal
                     found += [
-                        (Mark("point", point), clearance(run, left, pair, self.off, point, edge))
-                        for pair in pairwise(lines)
-                        if crosses(*pair)
+                        (Mark("point", point), edge + self.tip(inwards, point, one, other))
+                        for one, other in pairwise(self.meeting.arriving(number, point, left))
+                        if crosses(one[1], other[1])
                     ]
         return found
 
-    def left_of(self, line: Line, start: Array, end: Array) -> list[tuple[Line, Array, Array]]:
+    def left_of(self, number: int, start: Array, end: Array) -> list[tuple[Line, Array, Array]]:
         """What is left of an edge when the runs are sewn: what lies outside them."""
+        line = self.lines[number]
         spans = [
             (line.place(run.start), line.place(run.end))
-            for run in self.runs
-            if any(line is edge for left in (True, False) for edge in self.edges(run, left))
+            for i, run in enumerate(self.runs)
+            if any((number, line) in self.meeting.edges(i, left) for left in (True, False))
         ]
         left, begin = [], 0.0
         for low, high in [*sorted((min(s), max(s)) for s in spans), (line.length, line.length)]:
@@ -437,8 +366,15 @@ class _Seam:
         return left
 
 
-def _overlap(run: Line, line: Line) -> tuple[float, float] | None:
-    """From where to where along the run a line on it reaches; None if they do not overlap."""
-    low, high = sorted((run.place(line.start), run.place(line.end)))
-    low, high = max(low, 0.0), min(high, run.length)
-    return (low, high) if high - low > NEAR else None
+def _outer(lines: Sequence[Line]) -> list[bool]:
+    """Which lines still matter: raw edges, and seams that end at one."""
+    starts = np.array([line.start for line in lines])
+    ends = np.array([line.end for line in lines])
+    raw = np.array([line.raw for line in lines])
+    tips = np.concatenate([starts[raw], ends[raw]])
+    at_edge = [
+        (np.abs(points[~raw, None] - tips[None, :]) < NEAR).any(axis=1) for points in (starts, ends)
+    ]
+    stays = raw.copy()
+    stays[~raw] = at_edge[0] | at_edge[1]
+    return [bool(stay) for stay in stays]

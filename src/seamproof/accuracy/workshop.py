@@ -13,29 +13,13 @@ from fractions import Fraction
 
 from seamproof.accuracy.edges import Edges, edges
 from seamproof.accuracy.lines import Line, Putting, dot, putting, spot
-from seamproof.accuracy.parts import Made, cut_patch, joined, moved, stretched
+from seamproof.accuracy.parts import Made, cut_patch, in_order, joined, moved, stretched
 from seamproof.accuracy.sewing import Mark, Matching, Run, Sewing, sew
 from seamproof.accuracy.trimming import Overhang, trimmed
 from seamproof.cutting.model import CuttingList, Recipe
 from seamproof.errors import SeamproofError
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Whole
 from seamproof.pressing.model import PressPlan, Way
-
-HALVED = frozenset(
-    {
-        "half-square triangle",
-        "hourglass",
-        "flying geese",
-        "split quarter square",
-        "half-rectangle triangle",
-        "corner-square triangle",
-        "square-in-a-square",
-        "economy patch",
-        "snowball",
-    }
-)
-"""Units made of larger pieces that are cut apart beside a seam: the edges inside them are not cut
-by ruler, and have no error of that kind."""
 
 USUAL: Way = "left"
 """How a seam lies if no press plan says: to one side. It decides which side is a hundredth of an
@@ -57,7 +41,9 @@ class Workshop:
     """What one way of making a block brings, part by part.
 
     `presses` give the way of run r of part p under ``(p, r)``. Units in `squarings` are trimmed
-    before they meet anything, or, with `trim` False, sewn as large as they came out.
+    before they meet anything, or, with `trim` False, sewn as large as they came out. Units in
+    `cut_apart` are sewn beside a drawn line before they are cut apart, or cut off, along it: the
+    edges inside them are not cut by ruler, and have no error of that kind.
 
     Raises SeamproofError for a plan with cores, which is no whole block.
     """
@@ -67,6 +53,7 @@ class Workshop:
         plan: PiecingPlan,
         *,
         squarings: Mapping[int, Squaring] | None = None,
+        cut_apart: frozenset[int] = frozenset(),
         presses: Mapping[tuple[int, int], Way] | None = None,
         allowance: float = 0.25,
         matching: Matching = "nest",
@@ -77,12 +64,27 @@ class Workshop:
         self.plan, self.allowance, self.matching, self.trim = plan, allowance, matching, trim
         self.squarings = dict(squarings or {})
         self.presses = dict(presses or {})
-        halved = {unit.part for unit in plan.units if unit.kind in HALVED}
-        self.units = halved | set(self.squarings)
+        self.cut_apart = cut_apart
+        self.units = cut_apart | set(self.squarings)
         self._made: dict[int, Made] = {}
         self._sewings: dict[int, Sewing] = {}
         self._overhangs: dict[int, Overhang] = {}
         self._edges: Edges | None = None
+
+    def untrimmed(self, squarings: Mapping[int, Squaring]) -> Workshop:
+        """The same with nothing squared up, and its units cut as `squarings` say. A seam does the
+        same to its two sides, whatever they are like, so all seams above units are known."""
+        loose = Workshop(
+            self.plan,
+            squarings=squarings,
+            cut_apart=self.cut_apart,
+            presses=self.presses,
+            allowance=self.allowance,
+            matching=self.matching,
+            trim=False,
+        )
+        loose._sewings, loose._edges = self._sewings, self._edges
+        return loose
 
     # Parts -----------------------------------------------------------------------------------
 
@@ -165,7 +167,7 @@ class Workshop:
             ways,
             allowance=self.allowance,
             matching=self.matching,
-            marked=part in self.units and self.single(part),
+            marked=part in self.cut_apart and self.single(part),
         )
 
     def single(self, unit: int) -> bool:
@@ -182,7 +184,7 @@ class Workshop:
             (Line(a, b, True), out)
             for a, b, out in zip(outline, [*outline[1:], outline[0]], planned, strict=True)
         ]
-        whole = self._inside(unit, Putting(1 + 0j, 0j), sides)
+        whole = self._inside(unit, Putting(1 + 0j, 0j), sides, unit in self.cut_apart)
         if self.single(unit):
             seam = next((line for line in whole.lines if not line.raw), None)
             if seam is not None and _on_the_bias(seam):
@@ -190,9 +192,11 @@ class Workshop:
         if squaring is None:
             return whole
         square, self._overhangs[unit] = trimmed(whole, outline, self.allowance)
-        return square if self.trim else whole
+        return square if self.trim else in_order(whole, square.lines)
 
-    def _inside(self, part: int, put: Putting, sides: list[tuple[Line, float]]) -> Made:
+    def _inside(
+        self, part: int, put: Putting, sides: list[tuple[Line, float]], cut_apart: bool
+    ) -> Made:
         """A part inside a unit, in the unit's frame."""
         made = self.plan.parts[part].made
         if isinstance(made, Leaf):
@@ -202,9 +206,10 @@ class Workshop:
                 out = next((out for side, out in sides if side.has(a) and side.has(b)), None)
                 planned.append(out or 0.0)
                 outer.append(out is not None)
-            return cut_patch(corners, planned, halved=outer if len(corners) == 3 else ())
+            return cut_patch(corners, planned, halved=outer if cut_apart else ())
         inner = [
-            self._inside(child, put.after(place), sides) for child, place in self.children(part)
+            self._inside(child, put.after(place), sides, cut_apart)
+            for child, place in self.children(part)
         ]
         sewing = self._sewn(part, [made.lines for made in inner], put)
         return joined(sewing, inner[0], inner[1] if len(inner) > 1 else None)
@@ -221,6 +226,7 @@ class Setup:
 
     plan: PiecingPlan
     squarings: Mapping[int, Squaring] = field(default_factory=dict)
+    cut_apart: frozenset[int] = frozenset()
     presses: Mapping[tuple[int, int], Way] = field(default_factory=dict)
     allowance: float = 0.25
 
@@ -229,6 +235,7 @@ class Setup:
         return Workshop(
             self.plan,
             squarings=self.squarings,
+            cut_apart=self.cut_apart,
             presses=self.presses,
             allowance=self.allowance,
             matching=matching,
@@ -239,6 +246,18 @@ class Setup:
 def presses_of(press: PressPlan | None) -> dict[tuple[int, int], Way]:
     """The way of each run, by part and run."""
     return {} if press is None else {(p.part, p.run): p.way for p in press.presses}
+
+
+def cut_apart_of(cutting: CuttingList) -> frozenset[int]:
+    """The units of a cutting list that are cut apart, or from which something is cut off, along a
+    seam, by the number of their part."""
+    found = set()
+    for recipe in cutting.recipes:
+        if any(step.verb == "sew" and (step.cuts or step.left_in) for step in recipe.steps):
+            found.add(recipe.unit)
+            if recipe.twin is not None and recipe.twin.unit is not None:
+                found.add(recipe.twin.unit)
+    return frozenset(found)
 
 
 def squarings_of(

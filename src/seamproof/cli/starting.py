@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -23,6 +24,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     cannot be used, 130 stopped."""
     arguments = list(sys.argv[1:] if arguments is None else arguments)
     _speak_utf8()
+    _calculate_in_one_thread()
     from seamproof.cli.commands import app
 
     as_json = "--json" in arguments
@@ -57,6 +59,13 @@ def _speak_utf8() -> None:
                 stream.reconfigure(errors="replace")
             else:
                 stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+def _calculate_in_one_thread() -> None:
+    """Before numpy is loaded: what there is to multiply is small, so that threads would only wait
+    for each other, and the result shall not hang on how many there are."""
+    for name in ("OPENBLAS_NUM_THREADS", "VECLIB_MAXIMUM_THREADS"):
+        os.environ.setdefault(name, "1")
 
 
 def _usage(problem: TyperException, arguments: Sequence[str]) -> InputError:

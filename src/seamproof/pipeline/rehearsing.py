@@ -140,6 +140,7 @@ def _setup(told: Told) -> Setup:
     return workshop.Setup(
         told.plan,
         workshop.squarings_of(told.plan, told.cutting, dict(told.oversizes)),
+        workshop.cut_apart_of(told.cutting),
         workshop.presses_of(told.press),
         float(told.seam),
     )
