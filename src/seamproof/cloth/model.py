@@ -122,8 +122,9 @@ class Lay:
     `cloth` "yardage": bought by length; "fixed": a fixed piece or leftover named `stock`, and
     `length` is all of it. `bound`: no cutting in as many stages needs less than that length in
     inches (for fixed pieces: less than that many square inches of all of them together); proved in
-    exact fractions. `area_bound`: the same for any way of cutting at all. `proved`: none is
-    shorter on the ruler.
+    exact fractions; with `simple`, none in strips of just these heights. `area_bound`: the same for
+    any way of cutting at all. `proved`: none is shorter on the ruler. Where a shelf or fixed pieces
+    may take over, both are what these leave of the area at least.
     """
 
     fabric: str

@@ -1,0 +1,287 @@
+"""How one fabric is laid: a first good plan at once, then better ones by counted effort.
+
+Fractional amounts of patterns come from the master; their whole part stays, and what it leaves is
+built and bettered strip by strip. Copies are counts all the way, so that a thousand kits cost what
+one costs. See `docs/explanation/cloth.md`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from fractions import Fraction
+
+import numpy as np
+
+from seamproof.cloth.bounds import Claim, area, area_bound, pure_strips_bound, reached, strip_bound
+from seamproof.cloth.columns import Counts, Pricer, TwoStages, Values
+from seamproof.cloth.improving import Search, Way
+from seamproof.cloth.masters import Master, master, whole_part
+from seamproof.cloth.model import Cloth, Demand, Fixed, Laid, Settings
+from seamproof.cloth.patterns import Grid, Kind, grid_of, kinds_of
+from seamproof.cloth.simplest import fewest_settings
+from seamproof.cloth.sources import FIXED_RATE, SHELF_RATE, Pattern, Source
+from seamproof.cloth.stacks import ThreeStages
+from seamproof.cloth.telling import Least, told
+
+Stop = Callable[[], bool]
+Progress = Callable[[int, int, Fraction], None]
+"""Told the rounds done, of how many, and the inches of yardage of the best plan so far."""
+
+TRIES = {2: 100, 3: 20}
+"""Tries in one round of effort, by stages: a strip of three stages takes longer to fill."""
+
+MANY = 120
+"""With more strips than these the whole part of the fractional optimum is most of the plan; with
+fewer the master is worked out only for its bound."""
+
+
+def lay(
+    cloth: Cloth,
+    demands: Sequence[Demand],
+    settings: Settings | None = None,
+    *,
+    stop: Stop | None = None,
+    progress: Progress | None = None,
+) -> Laid:
+    """The pieces laid on the cloth, with bounds. The same pieces in the same order have the same
+    plan, byte for byte, in every run; `stop` ends the improving and keeps the best so far.
+
+    Pieces without a count are left out. Names must differ and sizes be positive.
+
+    >>> laid = lay(Cloth("a", Fraction(40)), [Demand("Aa", Fraction(4), Fraction(4), 25)])
+    >>> str(laid.length), laid.lays[0].proved
+    ('12', True)
+    >>> lay(Cloth("a", Fraction(40)), []).lays
+    ()
+    """
+    return _Laying(demands, cloth, settings or Settings(), stop, progress).laid()
+
+
+class _Laying:
+    """One call of :func:`lay`."""
+
+    def __init__(
+        self,
+        demands: Sequence[Demand],
+        cloth: Cloth,
+        settings: Settings,
+        stop: Stop | None,
+        progress: Progress | None,
+    ) -> None:
+        self.cloth = cloth
+        self.settings = settings
+        self.progress = progress
+        self.stopped = False
+        self._stop = stop
+        self.stocks: list[Fixed | None] = [*cloth.shelf, *cloth.fixed]
+        widest = max([cloth.width, *(max(f.width, f.length) for f in self.stocks if f)])
+        if cloth.yardage:
+            self.stocks.append(None)
+        wanted = [demand for demand in demands if demand.count > 0]
+        self.grid = grid_of(wanted, widest, settings)
+        fitting = self._fitting(wanted)
+        self.too_large = [d for d, fits in zip(wanted, fitting, strict=True) if not fits]
+        self.demands = [d for d, fits in zip(wanted, fitting, strict=True) if fits]
+        sizes = [s for s, fits in zip(self.grid.sizes, fitting, strict=True) if fits]
+        self.grid = Grid(self.grid.unit, tuple(sizes))
+        self.counts: Counts = np.array([d.count for d in self.demands], dtype=np.int64)
+
+    def stop(self) -> bool:
+        """Whether somebody has asked for the end."""
+        if not self.stopped and self._stop is not None and self._stop():
+            self.stopped = True
+        return self.stopped
+
+    # What there is to cut from -------------------------------------------------------------------
+
+    def _places(self, stock: Fixed | None) -> list[tuple[int, int | None, bool]]:
+        """Width, length and whether flipped, in the frames in which a stock may be cut."""
+        if stock is None:
+            return [(self.grid.floor(self.cloth.width), None, False)]
+        width, length = self.grid.floor(stock.width), self.grid.floor(stock.length)
+        ways: list[tuple[int, int | None, bool]] = [(width, length, False)]
+        if not self.settings.simple:
+            ways.append((length, width, True))
+        return ways
+
+    def _fitting(self, demands: Sequence[Demand]) -> list[bool]:
+        fits = [False] * len(demands)
+        for stock in self.stocks:
+            if stock is not None and stock.count == 0:
+                continue
+            for width, length, flip in self._places(stock):
+                for kind in kinds_of(demands, self.grid, width, length, flipped=flip):
+                    fits[kind.demand] = True
+        return fits
+
+    def _sources(self) -> list[Source]:
+        sources: list[Source] = []
+        main = max(1, self.grid.floor(self.cloth.width))
+        for number, stock in enumerate(self.stocks):
+            for width, length, flip in self._places(stock):
+                kinds = kinds_of(self.demands, self.grid, width, length, flipped=flip)
+                if not kinds:
+                    continue
+                cost = 1.0
+                if stock is not None and length is not None:
+                    shelf = number < len(self.cloth.shelf)
+                    cost = width * length / main * (SHELF_RATE if shelf else FIXED_RATE)
+                pricer = self._pricer(kinds, width)
+                sources.append(Source(len(sources), number, width, length, flip, cost, pricer))
+        return sources
+
+    def _pricer(self, kinds: tuple[Kind, ...], width: int) -> Pricer:
+        if self.settings.simple:
+            return TwoStages(fewest_settings(kinds), width, exact=True)
+        if self.settings.stages == 3:
+            return ThreeStages(kinds, width)
+        return TwoStages(kinds, width)
+
+    # The plan ------------------------------------------------------------------------------------
+
+    def laid(self) -> Laid:
+        """The whole way."""
+        if not self.demands:
+            return Laid((), _unmet(self.too_large), tuple(d.name for d in self.too_large))
+        sources = self._sources()
+        supplies = [stock.count if stock is not None else None for stock in self.stocks]
+        unit_area = max(1, self.grid.floor(self.cloth.width)) * self.grid.unit**2
+        areas = np.array([float(area(demand) / unit_area) for demand in self.demands])
+        search = Search(sources, supplies, areas, self.counts)
+        for tallest in (True, False):
+            plan = search.built(self.counts, (), Way(areas, tallest), float("inf"))
+            assert plan is not None
+            search.begin(plan)
+        least = self._improved(search, sources, supplies, areas)
+        return told(
+            (self.cloth, self.stocks, self.demands, self.too_large),
+            self.grid,
+            sources,
+            search.best,
+            least,
+            stopped=self.stopped,
+        )
+
+    def _improved(
+        self,
+        search: Search,
+        sources: Sequence[Source],
+        supplies: Sequence[int | None],
+        areas: Values,
+    ) -> Least:
+        """Betters the plan that the search has, and says how good one can be."""
+        rounds = self.settings.effort
+        self._tell(search, sources, 0)
+        if rounds == 0 or self.stop():
+            return self._least(sources, None)
+        found = None
+        strips = sum(times for _, times in search.best)
+        if strips > MANY or (self.settings.stages == 2 and self._only_yardage()):
+            found = self._mastered(search, sources, supplies, areas)
+        least = self._least(sources, found)
+        enough = self._enough(sources, least)
+        for done in range(1, rounds + 1):
+            search.improve(TRIES[self.settings.stages], self.stop, enough)
+            self._tell(search, sources, done)
+            if self.stopped:
+                break
+        return least
+
+    def _mastered(
+        self,
+        search: Search,
+        sources: Sequence[Source],
+        supplies: Sequence[int | None],
+        areas: Values,
+    ) -> Master:
+        """The fractional optimum; its whole part begins the search, if that is better."""
+        start = [pattern for pattern, _ in search.best]
+        start += [search.unmet(i) for i in range(len(self.demands))]
+        found = master(sources, self.counts, supplies, start, self.stop)
+        kept, left = whole_part(found, self.counts)
+        for tallest in (True, False):
+            rest = search.built(left, kept, Way(areas, tallest), float("inf"))
+            if rest is not None:
+                search.begin([*kept, *rest])
+        search.begin(search.best)
+        return found
+
+    def _tell(self, search: Search, sources: Sequence[Source], done: int) -> None:
+        if self.progress is not None:
+            self.progress(done, self.settings.effort, self._yardage(search.best, sources))
+
+    def _yardage(self, plan: Iterable[tuple[Pattern, int]], sources: Sequence[Source]) -> Fraction:
+        units = sum(
+            pattern.strips[0].height * times
+            for pattern, times in plan
+            if pattern.source is not None and sources[pattern.source].length is None
+        )
+        return units * self.grid.unit
+
+    # Bounds --------------------------------------------------------------------------------------
+
+    def _only_yardage(self) -> bool:
+        return self.stocks == [None]
+
+    def _least(self, sources: Sequence[Source], found: Master | None) -> Least:
+        """The least yardage. Where other cloth may take over: what that leaves of the area."""
+        whole = area_bound(self.demands, self.cloth.width)
+        if not self.cloth.yardage:
+            return Least(whole, whole, whole)
+        if not self._only_yardage():
+            there = Fraction(0)
+            for stock in self.stocks:
+                if stock is not None and stock.count is None:
+                    there = whole
+                elif stock is not None and stock.count is not None:
+                    there += stock.width * stock.length * stock.count / self.cloth.width
+            least = max(Fraction(0), whole - there)
+            return Least(least, least, least)
+        source = sources[0]
+        unit = self.grid.unit
+        least = whole / unit
+        if found is not None and self.settings.stages == 2:
+            claims = [
+                Claim(demand.count, float(price), self._ways(number, source))
+                for number, (demand, price) in enumerate(
+                    zip(self.demands, found.prices, strict=True)
+                )
+            ]
+            prove = pure_strips_bound if self.settings.simple else strip_bound
+            least = max(least, prove(claims, source.width))
+        heights = [kind.height for kind in source.pricer.kinds]
+        full = reached(least, heights, int(sum(heights)) + int(least) + 1)
+        return Least(whole, least * unit, full * unit)
+
+    def _enough(self, sources: Sequence[Source], least: Least) -> float:
+        """What the best plan costs at least, as far as that is known; with it the search ends."""
+        if self.cloth.yardage and not self.cloth.fixed:
+            shelf = sum(
+                source.cost * stock.count
+                for source in sources
+                if not source.flipped
+                and (stock := self.stocks[source.stock]) is not None
+                and stock.count is not None
+            )
+            return float(least.reached / self.grid.unit) + shelf
+        if len(self.stocks) == 1 and self.stocks[0] is not None:
+            one = self.stocks[0]
+            fewest = math.ceil(least.area * self.cloth.width / (one.width * one.length))
+            return fewest * sources[0].cost
+        return 0.0
+
+    @staticmethod
+    def _ways(demand: int, source: Source) -> tuple[tuple[int, tuple[int, ...]], ...]:
+        return tuple(
+            (
+                kind.height,
+                kind.row or tuple(range(kind.width, source.width + 1, kind.width)),
+            )
+            for kind in source.pricer.kinds
+            if kind.demand == demand
+        )
+
+
+def _unmet(demands: Iterable[Demand]) -> tuple[tuple[str, int], ...]:
+    return tuple((demand.name, demand.count) for demand in demands)
