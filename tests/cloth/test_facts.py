@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from seamproof.cloth.buying import YARD
-from seamproof.cloth.first_plan import lay
+from seamproof.cloth.laying import lay
 from seamproof.cloth.model import Cloth, Demand, Fixed
 from tests.cutting.facts import Fact, Tally
 

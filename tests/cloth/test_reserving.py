@@ -7,19 +7,20 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seamproof.cloth.first_plan import lay
-from seamproof.cloth.model import Cloth, Cut, Demand, Fixed
+from seamproof.cloth.laying import lay
+from seamproof.cloth.model import Cloth, Cut, Demand, Fixed, Settings
 from seamproof.cloth.ordering import counted
 from seamproof.cloth.reserving import joined_to, reserved
 
 W = Fraction(40)
 BORDER = Demand("Aa", Fraction(6), Fraction(62), 4)
+FIRST = Settings(effort=0)
 SQUARE = Demand("Ab", Fraction(5), Fraction(5), 20)
 
 
 def laid(cloth: Cloth, first: list[Demand], rest: list[Demand]):  # type: ignore[no-untyped-def]
     set_aside = reserved(cloth, first)
-    return joined_to(set_aside, lay(set_aside.rest, tuple(rest)), [*first, *rest])
+    return joined_to(set_aside, lay(set_aside.rest, tuple(rest), FIRST), [*first, *rest])
 
 
 def filled(cut: Cut) -> bool:
@@ -51,7 +52,7 @@ def test_what_does_not_fit_beside_is_cut_from_the_rest_of_the_bolt() -> None:
 
 
 def test_without_anything_that_comes_first_nothing_changes() -> None:
-    plain = lay(Cloth("a", W), (SQUARE,))
+    plain = lay(Cloth("a", W), (SQUARE,), FIRST)
     assert laid(Cloth("a", W), [], [SQUARE]) == plain
 
 

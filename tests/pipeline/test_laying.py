@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from seamproof.cloth import first_plan as engine
+from seamproof.cloth import laying as engine
 from seamproof.cloth.model import Fixed, Laid
 from seamproof.cloth.ordering import counted
 from seamproof.cutting.strips import strips_for
@@ -65,14 +65,17 @@ def codes(findings: tuple[Finding, ...]) -> list[int]:
 def test_friendship_stars(tmp_path: Path) -> None:
     """Twelve friendship stars of 12 in, exact sizes, from cloth of which 42 in can be used: 3/4 yd
     of the star, 1 1/4 yd of its ground (worked by hand: 24 squares of 4 7/8 in from three strips,
-    12 and 48 squares of 4 1/2 in from two and six)."""
-    work = laid(quilt(tmp_path))
+    12 and 48 squares of 4 1/2 in from two and six). Strips of mixed squares take less."""
+    work = laid(quilt(tmp_path), ClothWishes(simple=True))
     ground, star = work.fabrics
     for one, bare, told in ((ground, "41.625", "1 1/4 yd"), (star, "23.625", "3/4 yd")):
         assert one.purchase is not None
         assert one.purchase.bare == Fraction(bare)
         assert work.buying.told(one.purchase.buy) == told
     assert work.findings == ()
+    mixed, _ = laid(quilt(tmp_path)).fabrics
+    assert mixed.purchase is not None
+    assert mixed.purchase.bare == Fraction("38.25")
 
 
 def test_every_piece_of_the_demo_comes_out_and_no_more_cloth_is_taken_than_strip_by_strip(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,8 +18,9 @@ from seamproof.cloth.patterns import Kind, Stack, Strip
 Values = NDArray[np.float64]
 Counts = NDArray[np.int64]
 
-SLIGHT = 1e-9
-"""Values closer than this are taken as equal, so that ties fall alike on every machine."""
+FINE = 1 << 24
+"""Values are taken in whole so many parts of a unit, so that nothing is rounded where fillings are
+compared, and ties fall alike on every machine."""
 
 
 class Priced(Protocol):
@@ -42,20 +43,51 @@ class Pricer(Protocol):
     """So many of the best strips are worked out before one is chosen: more than one where they may
     promise more pieces than are left."""
 
-    def price(self, values: Values, left: Counts) -> Priced:
-        """The best strips for `values` per demand, with at most `left` of each demand."""
+    def price(self, values: Values, left: Counts, few: Values | None = None) -> Priced:
+        """The best strips for `values` per demand, with at most `left` of each demand. Where every
+        height takes its time, those of a `few` are enough, chosen by these numbers of 0 … 1."""
         ...
 
 
-@dataclass(frozen=True, slots=True)
-class _Pass:
-    """One step of the table: `copies` of a kind, `shift` units wide together; `taken[x]`: so at
-    width x + shift."""
+class Pass(NamedTuple):
+    """One step of a table: `copies` of number `what`, `shift` units long together; `taken[x]`: so
+    at x + shift."""
 
-    kind: int
+    what: int
     copies: int
     shift: int
     taken: NDArray[np.bool_]
+
+
+def whole(values: Values) -> Counts:
+    """Values in whole parts of a unit."""
+    return np.rint(values * FINE).astype(np.int64)
+
+
+def take(table: Counts, passes: list[Pass], what: int, size: int, most: int, value: int) -> None:
+    """Up to `most` copies of one thing of this size and value, by powers of two."""
+    copies = 1
+    while most > 0:
+        copies = min(copies, most)
+        shift = copies * size
+        here = table[shift:]
+        with_it = table[:-shift] + copies * value
+        passes.append(Pass(what, copies, shift, with_it > here))
+        np.maximum(here, with_it, out=here)
+        most -= copies
+        copies *= 2
+
+
+def take_row(table: Counts, passes: list[Pass], what: int, row: Sequence[int], value: int) -> None:
+    """One row of as many as `row` has widths for: the widest first, each from the table as it
+    was."""
+    before = table.copy()
+    for copies in range(len(row), 0, -1):
+        shift = row[copies - 1]
+        here = table[shift:]
+        with_it = before[:-shift] + copies * value
+        passes.append(Pass(what, copies, shift, with_it > here))
+        np.maximum(here, with_it, out=here)
 
 
 class TwoStages:
@@ -68,69 +100,44 @@ class TwoStages:
         self.kinds = tuple(kinds)
         self.width = width
         self.exact = exact
+        self._demand = np.array([kind.demand for kind in self.kinds], dtype=np.int64)
 
-    def price(self, values: Values, left: Counts) -> TwoPriced:
-        """See :class:`Pricer`."""
-        width = self.width
-        table = np.zeros(width + 1)
-        passes: list[_Pass] = []
+    def price(self, values: Values, left: Counts, few: Values | None = None) -> TwoPriced:
+        """See :class:`Pricer`; every height is priced in one go."""
+        del few
+        there = left[self._demand]
+        worth = whole(values)[self._demand]
+        table = np.zeros(self.width + 1, dtype=np.int64)
+        passes: list[Pass] = []
         heights: list[int] = []
-        worth: list[float] = []
-        ends: list[int] = []
-        starts: list[int] = []
-        start = 0
-        last = len(self.kinds) - 1
-        for number, kind in enumerate(self.kinds):
-            there = int(left[kind.demand])
-            value = float(values[kind.demand])
-            if there > 0 and value > SLIGHT:
-                if kind.row:
-                    _take_row(table, passes, number, kind, min(there, len(kind.row)), value)
-                else:
-                    _take(table, passes, number, kind.width, min(there, width // kind.width), value)
-            if number == last or self.kinds[number + 1].height != kind.height:
-                if len(passes) > (ends[-1] if ends else 0):
-                    heights.append(kind.height)
-                    worth.append(float(table[width]))
-                    ends.append(len(passes))
-                    starts.append(start)
+        totals: list[int] = []
+        ends: list[int] = [0]
+        for number in np.flatnonzero((there > 0) & (worth > 0)).tolist():
+            kind = self.kinds[number]
+            if not heights or kind.height != heights[-1]:
+                heights.append(kind.height)
+                totals.append(0)
+                ends.append(0)
                 if self.exact:
-                    table[:] = 0.0
-                    start = len(passes)
+                    table[:] = 0
+            most, value = int(there[number]), int(worth[number])
+            if kind.row:
+                take_row(table, passes, number, kind.row[:most], value)
+            else:
+                most = min(most, self.width // kind.width)
+                take(table, passes, number, kind.width, most, value)
+            totals[-1] = int(table[-1])
+            ends[-1] = len(passes)
+        starts = ends[:-1] if self.exact else [0] * len(heights)
         return TwoPriced(
-            np.array(heights, dtype=np.int64), np.array(worth), self, passes, starts, ends, left
+            np.array(heights, dtype=np.int64),
+            np.array(totals, dtype=np.float64) / FINE,
+            self,
+            passes,
+            starts,
+            ends[1:],
+            left,
         )
-
-
-def _take(
-    table: Values, passes: list[_Pass], number: int, width: int, most: int, value: float
-) -> None:
-    """Up to `most` copies of one kind, by powers of two."""
-    copies = 1
-    while most > 0:
-        copies = min(copies, most)
-        shift = copies * width
-        with_it = table[:-shift] + copies * value
-        here = table[shift:]
-        taken = with_it > here + SLIGHT
-        np.copyto(here, with_it, where=taken)
-        passes.append(_Pass(number, copies, shift, taken))
-        most -= copies
-        copies *= 2
-
-
-def _take_row(
-    table: Values, passes: list[_Pass], number: int, kind: Kind, most: int, value: float
-) -> None:
-    """One row of up to `most`: the widest first, each from the table as it was."""
-    before = table.copy()
-    for copies in range(most, 0, -1):
-        shift = kind.row[copies - 1]
-        with_it = before[:-shift] + copies * value
-        here = table[shift:]
-        taken = with_it > here + SLIGHT
-        np.copyto(here, with_it, where=taken)
-        passes.append(_Pass(number, copies, shift, taken))
 
 
 @dataclass(slots=True)
@@ -140,7 +147,7 @@ class TwoPriced:
     heights: Counts
     worth: Values
     pricer: TwoStages
-    passes: list[_Pass]
+    passes: list[Pass]
     starts: list[int]
     ends: list[int]
     left: Counts
@@ -156,11 +163,11 @@ class TwoPriced:
             at = x - step.shift
             if at < 0 or not step.taken[at]:
                 continue
-            kind = kinds[step.kind]
+            kind = kinds[step.what]
             if kind.row:
-                if step.kind in rows:
+                if step.what in rows:
                     continue
-                rows.add(step.kind)
+                rows.add(step.what)
             x = at
             copies = step.copies
             if not promised:
@@ -170,11 +177,11 @@ class TwoPriced:
                     continue
                 left[kind.demand] = there - copies
             if kind.row:
-                stacks.append((Stack(kind.row[copies - 1], ((step.kind, copies),)), 1))
-            elif stacks and stacks[-1][0].items[0][0] == step.kind:
+                stacks.append((Stack(kind.row[copies - 1], ((step.what, copies),)), 1))
+            elif stacks and stacks[-1][0].items[0][0] == step.what:
                 stacks[-1] = (stacks[-1][0], stacks[-1][1] + copies)
             else:
-                stacks.append((Stack(kind.width, ((step.kind, 1),)), copies))
+                stacks.append((Stack(kind.width, ((step.what, 1),)), copies))
         height = int(self.heights[number])
         if not self.pricer.exact:
             height = max((kinds[stack.items[0][0]].height for stack, _ in stacks), default=height)

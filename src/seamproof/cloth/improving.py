@@ -40,25 +40,31 @@ COPIES = 2
 """Copies of one pattern that may be taken apart at once."""
 
 
+GOLDEN, FIRST_MIX, LAST_MIX = 0x9E3779B97F4A7C15, 0xBF58476D1CE4E5B9, 0x94D049BB133111EB
+PATIENCE = 25
+"""After so many tries for every strip without a shorter plan the search ends: small plans are soon
+as short as they will be."""
+
+
 class Spread:
     """Numbers spread evenly over 0 … 1, the same in every run (SplitMix64, Steele and others 2014,
     from memory): variety without dice."""
 
     def __init__(self) -> None:
-        self._state = 1
-
-    def next(self) -> float:
-        """The next number, 0 ≤ number < 1."""
-        mask = (1 << 64) - 1
-        self._state = (self._state + 0x9E3779B97F4A7C15) & mask
-        z = self._state
-        z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & mask
-        z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & mask
-        return ((z ^ (z >> 31)) >> 11) / (1 << 53)
+        self._drawn = 0
 
     def some(self, count: int) -> Values:
-        """The next `count` numbers."""
-        return np.array([self.next() for _ in range(count)])
+        """The next `count` numbers, 0 ≤ number < 1."""
+        z = np.arange(self._drawn + 1, self._drawn + count + 1, dtype=np.uint64)
+        self._drawn += count
+        z = z * np.uint64(GOLDEN) + np.uint64(1)
+        z = (z ^ (z >> np.uint64(30))) * np.uint64(FIRST_MIX)
+        z = (z ^ (z >> np.uint64(27))) * np.uint64(LAST_MIX)
+        return ((z ^ (z >> np.uint64(31))) >> np.uint64(11)) / float(1 << 53)
+
+    def next(self) -> float:
+        """The next number."""
+        return float(self.some(1)[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +94,8 @@ class Search:
         self.spread = Spread()
         self.plan: list[tuple[Pattern, int]] = []
         self.score = (0.0, 0.0)
+        self.idle = 0
+        """Tries since the plan last became shorter."""
         self.best: list[tuple[Pattern, int]] = []
         self.best_score = (0.0, 0)
 
@@ -138,11 +146,15 @@ class Search:
     def improve(self, tries: int, stop: Callable[[], bool], enough: float) -> None:
         """So many tries; fewer if the cost is no more than `enough` or somebody stops."""
         for _ in range(tries):
-            if self.best_score[0] <= enough or stop():
+            if self.best_score[0] <= enough or self.idle > self._patience() or stop():
                 return
             self._try()
 
+    def _patience(self) -> int:
+        return PATIENCE * sum(min(times, COPIES) for _, times in self.plan)
+
     def _try(self) -> None:
+        self.idle += 1
         spread = self.spread
         number = 2 + int(spread.next() * (MOST - 1))
         keys = []
@@ -178,7 +190,9 @@ class Search:
         for source in self.sources:
             if supplies[source.stock] == 0:
                 continue
-            offers = source.offers(way.values, left)
+            looks = source.pricer.looks
+            few = self.spread.some(looks) if way.sway and looks > 1 else None
+            offers = source.offers(way.values, left, few)
             if offers is None:
                 continue
             ratio = offers.worth / offers.cost
@@ -186,10 +200,10 @@ class Search:
                 ratio = ratio * (1 + way.sway * self.spread.some(len(ratio)))
             if way.tallest:
                 order = [len(ratio) - 1]
-            elif source.pricer.looks == 1:
+            elif looks == 1 or few is not None:
                 order = [int(np.argmax(ratio))]
             else:
-                order = np.argsort(-ratio, kind="stable")[: source.pricer.looks].tolist()
+                order = np.argsort(-ratio, kind="stable")[:looks].tolist()
             for number in order:
                 pattern = offers.pattern(number)
                 real = float(way.values @ pattern.counts) / pattern.cost
@@ -219,6 +233,8 @@ class Search:
     def _note(self) -> None:
         heights = {strip.height for pattern, _ in self.plan for strip in pattern.strips}
         score = (self.score[0], len(heights))
+        if not self.best or score[0] < self.best_score[0]:
+            self.idle = 0
         if not self.best or score < self.best_score:
             self.best, self.best_score = self.plan, score
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from seamproof.cloth.columns import Counts, Priced, Pricer, Values
+from seamproof.cloth.columns import Counts, Pass, Priced, Pricer, Values, take, whole
 from seamproof.cloth.patterns import Strip
 
 SHELF_RATE = 1e-3
@@ -44,10 +44,11 @@ class Source:
     cost: float
     pricer: Pricer
 
-    def offers(self, values: Values, left: Counts) -> Offers | None:
-        """The best patterns for `values` with what is left, None if nothing fits."""
+    def offers(self, values: Values, left: Counts, few: Values | None = None) -> Offers | None:
+        """The best patterns for `values` with what is left, None if nothing fits; see
+        :class:`~seamproof.cloth.columns.Pricer`."""
         if self.length is None:
-            priced = self.pricer.price(values, left)
+            priced = self.pricer.price(values, left, few)
             if not len(priced.heights):
                 return None
             cost = priced.heights.astype(np.float64) * self.cost
@@ -68,7 +69,7 @@ class Source:
         strips: list[Strip] = []
         while room > 0:
             priced = self.pricer.price(values, left)
-            best = _best_first(priced.heights.tolist(), priced.worth.tolist(), room)
+            best = _best_first(priced.heights.tolist(), priced.worth, room)
             if best is None:
                 break
             strip = priced.strip(best)
@@ -80,32 +81,23 @@ class Source:
         return Pattern(self.number, total, self.cost, tuple(strips)) if strips else None
 
 
-def _best_first(heights: Sequence[int], worth: Sequence[float], room: int) -> int | None:
+def _best_first(heights: Sequence[int], worth: Values, room: int) -> int | None:
     """Of the strips that together are worth most in `room`, the one worth most for its height.
 
-    >>> _best_first([3, 4], [3.0, 4.5], 7), _best_first([3, 4], [3.0, 4.5], 2)
+    >>> worth = np.array([3.0, 4.5])
+    >>> _best_first([3, 4], worth, 7), _best_first([3, 4], worth, 2)
     (1, None)
     """
-    sums = [0.0] * (room + 1)
-    choice: list[int | None] = [None] * (room + 1)
-    for x in range(1, room + 1):
-        sums[x], choice[x] = sums[x - 1], None
-        for number, height in enumerate(heights):
-            if height > x:
-                break
-            value = sums[x - height] + worth[number]
-            if value > sums[x]:
-                sums[x], choice[x] = value, number
+    table = np.zeros(room + 1, dtype=np.int64)
+    passes: list[Pass] = []
+    for number, value in enumerate(whole(worth).tolist()):
+        take(table, passes, number, heights[number], room // heights[number], value)
     best: int | None = None
-    x = room
-    while x > 0:
-        number_here = choice[x]
-        if number_here is None:
-            x -= 1
-            continue
-        if best is None or worth[number_here] * heights[best] > worth[best] * heights[number_here]:
-            best = number_here
-        x -= heights[number_here]
+    for number, _, shift, taken in reversed(passes):
+        if shift <= room and taken[room - shift]:
+            room -= shift
+            if best is None or worth[number] * heights[best] > worth[best] * heights[number]:
+                best = number
     return best
 
 

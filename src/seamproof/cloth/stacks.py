@@ -10,12 +10,12 @@ leaves is filled anew.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from seamproof.cloth.columns import SLIGHT, Counts, Values
+from seamproof.cloth.columns import FINE, Counts, Pass, Values, take, whole
 from seamproof.cloth.patterns import Kind, Stack, Strip
 
 HEIGHTS = 48
@@ -23,49 +23,37 @@ HEIGHTS = 48
 first, then the largest sums of two."""
 
 Items = tuple[tuple[int, int], ...]
+Taken = list[tuple[Stack, int]]
 
 
 @dataclass(frozen=True, slots=True)
 class _Stacks:
-    """The best stacks: number i is `widths[i]` wide and worth `tables[i][h]` at height h. Steps
-    are (kind, copies, taken at height − shift); stack i was built by the first `ends[i]`."""
+    """The best stacks: number i is `widths[i]` wide and worth `tables[i][h]` at height h. It was
+    built by the first `ends[i]` steps, whose `what` is the kind."""
 
-    widths: list[int]
-    tables: list[Values]
-    ends: list[int]
-    steps: list[tuple[int, int, NDArray[np.bool_]]]
+    widths: list[int] = field(default_factory=list)
+    tables: list[Counts] = field(default_factory=list)
+    ends: list[int] = field(default_factory=list)
+    steps: list[Pass] = field(default_factory=list)
 
-    def items(self, number: int, height: int, kinds: Sequence[Kind]) -> Items:
-        """What stack `number` of this height holds."""
+    def stack(self, number: int, height: int, kinds: Sequence[Kind]) -> Stack:
+        """Stack `number` of this height."""
         items: list[tuple[int, int]] = []
-        for kind, copies, taken in reversed(self.steps[: self.ends[number]]):
-            at = height - copies * kinds[kind].height
+        for kind, copies, shift, taken in reversed(self.steps[: self.ends[number]]):
+            at = height - shift
             if at >= 0 and taken[at]:
                 height = at
                 if items and items[-1][0] == kind:
                     items[-1] = (kind, items[-1][1] + copies)
                 else:
                     items.append((kind, copies))
-        return tuple(items)
-
-
-@dataclass(frozen=True, slots=True)
-class _Step:
-    """`copies` of stack `stack`, or a row of so many of the kind `row`, at one place of the width;
-    `taken[height, x]`."""
-
-    stack: int
-    row: int
-    copies: int
-    shift: int
-    taken: NDArray[np.bool_]
+        return Stack(max(kinds[kind].width for kind, _ in items), tuple(items))
 
 
 class ThreeStages:
     """Strips whose cross-cut parts may hold several pieces above one another."""
 
-    looks = 3
-    """So many of the best strips are worked out before one is chosen."""
+    looks = 4
 
     def __init__(self, kinds: Sequence[Kind], width: int) -> None:
         self.kinds = tuple(kinds)
@@ -74,135 +62,74 @@ class ThreeStages:
             (i for i, kind in enumerate(kinds) if not kind.row), key=lambda i: (kinds[i].width, i)
         )
         self.rows = [i for i, kind in enumerate(kinds) if kind.row]
+        self._demand = np.array([kind.demand for kind in self.kinds], dtype=np.int64)
 
-    def price(self, values: Values, left: Counts) -> ThreePriced:
-        """See :class:`~seamproof.cloth.columns.Pricer`."""
-        heights = np.array(self._heights(values, left), dtype=np.int64)
+    def price(self, values: Values, left: Counts, few: Values | None = None) -> ThreePriced:
+        """See :class:`~seamproof.cloth.columns.Pricer`. With few heights, what a strip promises is
+        what it can hold."""
+        worth = whole(values)[self._demand]
+        there = left[self._demand]
+        heights = np.array(self._heights(worth, there, few), dtype=np.int64)
         if not len(heights):
-            return ThreePriced(heights, np.zeros(0), self, values, left)
-        worth, _, _ = self._filled(values, left, heights, self.width)
-        return ThreePriced(heights, worth, self, values, left)
+            return ThreePriced(heights, np.zeros(0), self, worth, left)
+        filled = _Filling(self, worth, left, heights, self.width)
+        totals = filled.table[:, self.width].astype(np.float64)
+        if few is not None:
+            totals = np.array([self._sure(filled, worth, left, n) for n in range(len(heights))])
+        return ThreePriced(heights, totals / FINE, self, worth, left)
 
-    def _heights(self, values: Values, left: Counts) -> list[int]:
-        own = sorted(
-            {k.height for k in self.kinds if left[k.demand] > 0 and values[k.demand] > SLIGHT}
-        )
+    def _heights(self, worth: Counts, there: Counts, few: Values | None) -> list[int]:
+        own = sorted({self.kinds[i].height for i in np.flatnonzero((worth > 0) & (there > 0))})
         if not own:
             return []
-        room = max(0, HEIGHTS - len(own))
         sums = {a + b for i, a in enumerate(own) for b in own[i:] if a + b <= own[-1]}
+        if few is not None:
+            every = sorted({*own, *sums})
+            return sorted({own[-1], *(every[int(chance * len(every))] for chance in few)})
+        room = max(0, HEIGHTS - len(own))
         return sorted({*own, *sorted(sums - set(own), reverse=True)[:room]})
 
-    def _filled(
-        self, values: Values, left: Counts, heights: Counts, width: int
-    ) -> tuple[Values, _Stacks, list[_Step]]:
-        """The worth of strips of these heights and this width, and how it comes about."""
-        stacks = self._stacks(values, left, int(heights[-1]))
-        table = np.zeros((len(heights), width + 1))
-        steps: list[_Step] = []
+    def _sure(self, filled: _Filling, worth: Counts, left: Counts, number: int) -> float:
+        """What a strip is worth of which all is as good as the part that there are pieces for."""
+        taken, across = self._there(filled.taken(number), left.copy())
+        value = sum(
+            times * sum(int(worth[kind]) * count for kind, count in stack.items)
+            for stack, times in taken
+        )
+        return value * self.width / max(across, 1)
 
-        def take(
-            base: Values, stack: int, row: int, copies: int, shift: int, worth: Values
-        ) -> None:
-            with_it = base[:, : width + 1 - shift] + worth
-            here = table[:, shift:]
-            taken = with_it > here + SLIGHT
-            np.copyto(here, with_it, where=taken)
-            steps.append(_Step(stack, row, copies, shift, taken))
-
-        for number, across in enumerate(stacks.widths):
-            worth = stacks.tables[number][heights][:, None]
-            copies, most = 1, width // across
-            while most > 0:
-                copies = min(copies, most)
-                take(table, number, -1, copies, copies * across, copies * worth)
-                most -= copies
-                copies *= 2
-        for number in self.rows:
-            kind = self.kinds[number]
-            value = float(values[kind.demand])
-            if value <= SLIGHT:
-                continue
-            base = table.copy()
-            high = np.where(heights >= kind.height, 1.0, -np.inf)[:, None]
-            for count in range(min(int(left[kind.demand]), len(kind.row)), 0, -1):
-                if kind.row[count - 1] <= width:
-                    take(base, -1, number, count, kind.row[count - 1], high * count * value)
-        return table[:, width].copy(), stacks, steps
-
-    def _stacks(self, values: Values, left: Counts, tallest: int) -> _Stacks:
-        table = np.zeros(tallest + 1)
-        stacks = _Stacks([], [], [], [])
-        for place, number in enumerate(self.by_width):
-            kind = self.kinds[number]
-            value = float(values[kind.demand])
-            most = min(int(left[kind.demand]), tallest // kind.height) if value > SLIGHT else 0
-            copies = 1
-            while most > 0:
-                copies = min(copies, most)
-                shift = copies * kind.height
-                with_it = table[:-shift] + copies * value
-                here = table[shift:]
-                taken = with_it > here + SLIGHT
-                np.copyto(here, with_it, where=taken)
-                stacks.steps.append((number, copies, taken))
-                most -= copies
-                copies *= 2
-            ends = place + 1 == len(self.by_width)
-            if ends or self.kinds[self.by_width[place + 1]].width != kind.width:
-                before = stacks.ends[-1] if stacks.ends else 0
-                if len(stacks.steps) > before:
-                    stacks.widths.append(kind.width)
-                    stacks.tables.append(table.copy())
-                    stacks.ends.append(len(stacks.steps))
-        return stacks
-
-    def fill(self, values: Values, left: Counts, height: int) -> Strip:
+    def fill(self, worth: Counts, left: Counts, height: int) -> Strip:
         """One strip `height` high with no more pieces than are left."""
         left = left.copy()
         width = self.width
-        found: list[tuple[Stack, int]] = []
+        found: Taken = []
         heights = np.array([height], dtype=np.int64)
         while width > 0:
-            worth, stacks, steps = self._filled(values, left, heights, width)
-            if worth[0] <= SLIGHT:
+            filled = _Filling(self, worth, left, heights, width)
+            if filled.table[0, width] <= 0:
                 break
-            taken = self._taken(stacks, steps, height, width)
-            taken.sort(key=lambda entry: -entry[0])
-            for _, promised, copies in taken:
-                stack, most = self._there(promised, left, copies)
-                if most:
-                    found.append((stack, most))
-                    width -= stack.width * most
-                    for kind, count in stack.items:
-                        left[self.kinds[kind].demand] -= count * most
-                if most < copies or stack is not promised:
-                    break
-        return Strip(self._high(found, height), tuple(found))
+            taken, across = self._there(filled.taken(0), left)
+            found += taken
+            width -= across
+        return Strip(self._high(found) or height, tuple(found))
 
-    def _taken(
-        self, stacks: _Stacks, steps: Sequence[_Step], height: int, width: int
-    ) -> list[tuple[float, Stack, int]]:
-        """Worth per width, stack and copies of the best filling of the width."""
-        x = width
-        taken: list[tuple[float, Stack, int]] = []
-        rows: set[int] = set()
-        for step in reversed(steps):
-            at = x - step.shift
-            if at < 0 or step.row in rows or not step.taken[0, at]:
-                continue
-            x = at
-            if step.row >= 0:
-                rows.add(step.row)
-                taken.append((0.0, Stack(step.shift, ((step.row, step.copies),)), 1))
-            else:
-                items = stacks.items(step.stack, height, self.kinds)
-                across = max(self.kinds[kind].width for kind, _ in items)
-                worth = float(stacks.tables[step.stack][height]) / across
-                taken.append((worth, Stack(across, items), step.copies))
-        return taken
+    def _there(self, taken: Taken, left: Counts) -> tuple[Taken, int]:
+        """Of the stacks, so many that there are pieces for: those worth most for their width first,
+        until some are lacking. Takes them from what is left, and tells the width they take."""
+        found: Taken = []
+        across = 0
+        for promised, copies in taken:
+            stack, most = self._possible(promised, left, copies)
+            if most:
+                found.append((stack, most))
+                across += stack.width * most
+                for kind, count in stack.items:
+                    left[self.kinds[kind].demand] -= count * most
+            if most < copies or stack is not promised:
+                break
+        return found, across
 
-    def _there(self, stack: Stack, left: Counts, most: int) -> tuple[Stack, int]:
+    def _possible(self, stack: Stack, left: Counts, most: int) -> tuple[Stack, int]:
         """As many copies as there are pieces left for; if for none, one with the pieces there
         are: a piece upright and the same piece turned may together be more than are left."""
         need: dict[int, int] = {}
@@ -224,14 +151,103 @@ class ThreeStages:
             return stack, 0
         return Stack(max(self.kinds[kind].width for kind, _ in items), tuple(items)), 1
 
-    def _high(self, found: Sequence[tuple[Stack, int]], height: int) -> int:
-        high = 0
-        for stack, _ in found:
-            high = max(
-                high,
-                sum(self.kinds[k].height * (1 if self.kinds[k].row else n) for k, n in stack.items),
-            )
-        return high or height
+    def _high(self, found: Taken) -> int:
+        """The height of the highest stack."""
+        return max(
+            (
+                sum(self.kinds[k].height * (1 if self.kinds[k].row else n) for k, n in stack.items)
+                for stack, _ in found
+            ),
+            default=0,
+        )
+
+
+class _Filling:
+    """The best fillings of strips of some heights and every width up to `width`."""
+
+    def __init__(
+        self, pricer: ThreeStages, worth: Counts, left: Counts, heights: Counts, width: int
+    ) -> None:
+        self.pricer = pricer
+        self.worth = worth
+        self.heights = heights
+        self.width = width
+        there = left[[kind.demand for kind in pricer.kinds]]
+        self.stacks = self._stacked(there)
+        self.table = np.zeros((len(heights), width + 1), dtype=np.int64)
+        self.steps: list[tuple[int, int, int, NDArray[np.bool_]]] = []
+        """(stack, or kind of a row as −1 − kind; copies; width; taken[height, x])"""
+        for number, across in enumerate(self.stacks.widths):
+            value = self.stacks.tables[number][heights][:, None]
+            copies, most = 1, width // across
+            while most > 0:
+                copies = min(copies, most)
+                self._take(self.table, number, copies, copies * across, copies * value)
+                most -= copies
+                copies *= 2
+        for number in pricer.rows:
+            self._take_row(number, int(there[number]))
+
+    def _take(self, base: Counts, what: int, copies: int, shift: int, value: Counts) -> None:
+        with_it = base[:, : self.width + 1 - shift] + value
+        here = self.table[:, shift:]
+        self.steps.append((what, copies, shift, with_it > here))
+        np.maximum(here, with_it, out=here)
+
+    def _take_row(self, number: int, there: int) -> None:
+        kind = self.pricer.kinds[number]
+        value = int(self.worth[number])
+        if value <= 0:
+            return
+        base = self.table.copy()
+        fits = (self.heights >= kind.height).astype(np.int64)[:, None]
+        for count in range(min(there, len(kind.row)), 0, -1):
+            if kind.row[count - 1] <= self.width:
+                self._take(base, -1 - number, count, kind.row[count - 1], fits * count * value)
+
+    def _stacked(self, there: Counts) -> _Stacks:
+        kinds = self.pricer.kinds
+        tallest = int(self.heights[-1])
+        table = np.zeros(tallest + 1, dtype=np.int64)
+        stacks = _Stacks()
+        for number in self.pricer.by_width:
+            kind = kinds[number]
+            value = int(self.worth[number])
+            most = min(int(there[number]), tallest // kind.height)
+            if value <= 0 or most <= 0 or kind.width > self.width:
+                continue
+            if not stacks.widths or stacks.widths[-1] != kind.width:
+                if stacks.widths:
+                    stacks.tables.append(table.copy())
+                    stacks.ends.append(len(stacks.steps))
+                stacks.widths.append(kind.width)
+            take(table, stacks.steps, number, kind.height, most, value)
+        if stacks.widths:
+            stacks.tables.append(table)
+            stacks.ends.append(len(stacks.steps))
+        return stacks
+
+    def taken(self, number: int) -> Taken:
+        """The stacks of the best filling of height number `number`, and how many of each: those
+        worth most for their width first."""
+        x = self.width
+        height = int(self.heights[number])
+        found: list[tuple[float, Stack, int]] = []
+        rows: set[int] = set()
+        for what, copies, shift, taken in reversed(self.steps):
+            at = x - shift
+            if at < 0 or what in rows or not taken[number, at]:
+                continue
+            x = at
+            if what < 0:
+                rows.add(what)
+                found.append((0.0, Stack(shift, ((-1 - what, copies),)), 1))
+            else:
+                stack = self.stacks.stack(what, height, self.pricer.kinds)
+                worth = float(self.stacks.tables[what][height]) / stack.width
+                found.append((worth, stack, copies))
+        found.sort(key=lambda entry: -entry[0])
+        return [(stack, copies) for _, stack, copies in found]
 
 
 @dataclass(slots=True)
@@ -241,7 +257,7 @@ class ThreePriced:
     heights: Counts
     worth: Values
     pricer: ThreeStages
-    values: Values
+    values: Counts
     left: Counts
 
     def strip(self, number: int, *, promised: bool = False) -> Strip:

@@ -224,7 +224,7 @@ def _remembered(
     cloth: Cloth, demands: tuple[Demand, ...], cutting: Cutting, memory: Memory, stop: Stop | None
 ) -> Laid:
     def made() -> Laid:
-        from seamproof.cloth.first_plan import lay
+        from seamproof.cloth.laying import lay
 
         laid = lay(cloth, demands, cutting, stop=stop)
         if laid.stopped:
