@@ -72,6 +72,7 @@ ROWS = (
     Row("proof", ("star.yaml",)),
     Row("cloth", ("star.yaml", "--kits", "3")),
     Row("programme", ("set", "-o", "out"), reads=False),
+    Row("kits", ("star.yaml", "--people", "60", "-o", "out")),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),
     Row("schema", ("quilt",), reads=False),

@@ -19,6 +19,7 @@ from seamproof.answers.diagnosing import DiagnoseAnswer
 from seamproof.answers.drafting import DraftAnswer, draft_answer
 from seamproof.answers.examining import doctor
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.kits import KitsAnswer
 from seamproof.answers.laying import ClothAnswer
 from seamproof.answers.measuring import MeasureAnswer
 from seamproof.answers.model import Answer, RefusalAnswer, noted
@@ -284,6 +285,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         ProofAnswer,
         ClothAnswer,
         ProgrammeAnswer,
+        KitsAnswer,
         SheetAnswer,
         TopAnswer,
         DemoAnswer,

@@ -14,6 +14,7 @@ import typer
 
 from seamproof import __version__
 from seamproof.cli.cloth_command import cloth
+from seamproof.cli.kits_command import kits
 from seamproof.cli.measure_command import measure
 from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
 from seamproof.cli.programme_command import programme
@@ -294,6 +295,9 @@ app.command(epilog="Example: seamproof cloth my-quilt -o cloth")(cloth)
 
 
 app.command(epilog="Example: seamproof programme my-quilt -o programme")(programme)
+
+
+app.command(epilog="Example: seamproof kits my-quilt --people 60 --spares 5% --release 3")(kits)
 
 
 @app.command(epilog="Example: seamproof booklet first-star.yaml --sheet -o first-star.pdf")

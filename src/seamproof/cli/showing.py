@@ -14,6 +14,7 @@ from seamproof.answers.cutting import CutAnswer
 from seamproof.answers.diagnosing import DiagnoseAnswer
 from seamproof.answers.drafting import DraftAnswer
 from seamproof.answers.house import DoctorAnswer, NewAnswer, SchemaAnswer
+from seamproof.answers.kits import KitsAnswer
 from seamproof.answers.laying import ClothAnswer
 from seamproof.answers.measuring import MeasureAnswer
 from seamproof.answers.model import Answer
@@ -27,6 +28,7 @@ from seamproof.answers.setting import TopAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
 from seamproof.booklet import wording
+from seamproof.cli.kits import show_kits
 from seamproof.cli.laying import show_cloth
 from seamproof.cli.measuring import show_copies, show_diagnosis, show_measured
 from seamproof.cli.pressing import show_bulk, show_press
@@ -106,6 +108,7 @@ show.register(CopiesAnswer, show_copies)
 show.register(BulkAnswer, show_bulk)
 show.register(TopAnswer, show_top)
 show.register(ProgrammeAnswer, show_programme)
+show.register(KitsAnswer, show_kits)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

@@ -148,6 +148,8 @@ def work_kits(
             fabrics.append(fabric)
             findings += said
     costs = asked.costs if asked else Costs()
+    if asked and wishes.release is not None:  # each release carries its share
+        costs = replace(costs, once=costs.once / len(asked.releases))
     money = sum((_money(made.project, fabric) for fabric in fabrics), Fraction(0))
     unpriced = [f.fabric.letter.upper() for f in fabrics if f.price is None and f.buy]
     if unpriced and len(unpriced) < len(fabrics):
@@ -272,9 +274,9 @@ def _bolted(
     usual = made.asked.bolt if made.asked is not None and not have else None
     if usual is None and not have:
         usual = bought_for(kit.bare, buying)
-    bolts, short = from_bolts(kit.across, have, usual if kit.bare else None)
+    bolts, short = from_bolts(kit.across, have, usual if kit.bare else None, buying.straightening)
     buy = bought_for(kit.bare, buying)
-    makes = _whole_kits(kit, kits, have) if have else None
+    makes = _whole_kits(kit, kits, have, buying) if have else None
     findings = []
     measure = made.project.preferences.measure
     if short and have:
@@ -309,13 +311,13 @@ def bought_for(bare: Fraction, buying: Buying) -> Fraction:
     return rounded((bare + buying.straightening) / (1 - buying.shrinkage), buying.shop_cut)
 
 
-def _whole_kits(kit: KitCloth, kits: int, have: Sequence[Fraction]) -> int:
+def _whole_kits(kit: KitCloth, kits: int, have: Sequence[Fraction], buying: Buying) -> int:
     """How many whole kits the bolts give, each kit taking its share of every strip."""
     low, high = 0, kits
     while low < high:
         tried = (low + high + 1) // 2
         across = [replace(one, times=-(-one.times * tried // kits)) for one in kit.across]
-        if from_bolts(across, have, None)[1]:
+        if from_bolts(across, have, None, buying.straightening)[1]:
             high = tried - 1
         else:
             low = tried

@@ -162,13 +162,16 @@ def pieces_per_bag(kinds: Iterable[Kind], kits: int) -> dict[str, int]:
 
 
 def from_bolts(
-    across: Iterable[Across], bolts: Sequence[Fraction | None], usual: Fraction | None
+    across: Iterable[Across],
+    bolts: Sequence[Fraction],
+    usual: Fraction | None,
+    straightening: Fraction = Fraction(0),
 ) -> tuple[tuple[BoltUse, ...], tuple[tuple[Fraction, int], ...]]:
     """From which bolt what is cut, the highest strips first, and what no bolt was left for.
 
     `bolts` are the lengths of those that are there; after them come as many as needed of the
-    `usual` length, or none if that is None. No strip runs over the end of a bolt. What is left of a
-    bolt is its end.
+    `usual` length, or none if that is None. No strip runs over the end of a bolt, and each bolt
+    loses the `straightening` of its ends. What is left of a bolt is its end.
 
     >>> strip = Across(Fraction(5), 10)
     >>> uses, short = from_bolts([strip], [], Fraction(22))
@@ -183,13 +186,13 @@ def from_bolts(
     heights = sorted(left, reverse=True)
     uses: list[BoltUse] = []
     for length in bolts:
-        if length is None or not any(left.values()):
-            continue
-        use = _one_bolt(length, heights, left)
+        if not any(left.values()):
+            break
+        use = _one_bolt(length, heights, left, straightening)
         _take(use, left, 1)
         uses.append(use)
     while usual is not None and any(left.values()):
-        use = _one_bolt(usual, heights, left)
+        use = _one_bolt(usual, heights, left, straightening)
         if not use.strips:
             break
         alike = min(left[height] // count for height, count in use.strips)
@@ -198,8 +201,14 @@ def from_bolts(
     return tuple(uses), tuple((h, count) for h, count in left.items() if count)
 
 
-def _one_bolt(length: Fraction, heights: Sequence[Fraction], left: dict[Fraction, int]) -> BoltUse:
-    room, strips = length, []
+def _one_bolt(
+    length: Fraction,
+    heights: Sequence[Fraction],
+    left: dict[Fraction, int],
+    straightening: Fraction,
+) -> BoltUse:
+    room: Fraction = max(length - straightening, Fraction(0))
+    strips = []
     for height in heights:
         count = min(left[height], int(room // height))
         if count:

@@ -1,0 +1,160 @@
+"""What is printed for the cutting room: a sheet for each fabric and its bolts, the bag, labels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from seamproof.booklet import cloth_wording, wording
+from seamproof.booklet.model import Caution
+from seamproof.booklet.plain_pages import Label, PlainDocument, PlainPage, PlainTable
+from seamproof.cloth.buying import Buying
+from seamproof.cloth.pooling import Kind
+from seamproof.draft.model import Fabric
+from seamproof.figures.cloth import paints
+from seamproof.length.notation import Measure, number, with_unit
+from seamproof.programme.kits import Across, BoltUse, KitCloth, level_of
+from seamproof.programme.model import Level
+
+LABEL_LINES = 7
+"""Lines that a label has room for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bolted:
+    """One fabric: how it is cut for all kits, from which bolts."""
+
+    fabric: Fabric
+    kinds: tuple[Kind, ...]
+    kit: KitCloth
+    bolts: tuple[BoltUse, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class InBag:
+    """Something that lies in every bag, `count` of it."""
+
+    source: str
+    letter: str
+    fabric: str
+    what: str
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The kits that are printed for. `what` says of what, such as "release 3: Slack Water"."""
+
+    quilt: str
+    what: str
+    kits: int
+    level: Level
+    measure: Measure
+    buying: Buying
+
+
+def kit_document(run: Run, fabrics: Iterable[Bolted], bag: Sequence[InBag]) -> PlainDocument:
+    """A page for each fabric that is cut, one for the bag, and a label for every bag."""
+    pages = [page for one in fabrics for page in _fabric_pages(run, one)]
+    return PlainDocument(
+        name=f"{run.kits} kits, {run.what}",
+        quilt=run.quilt,
+        pages=(*pages, _bag_page(run, bag)),
+        labels=tuple(_labels(run, bag)),
+    )
+
+
+def _fabric_pages(run: Run, one: Bolted) -> Iterator[PlainPage]:
+    if not one.kit.across:
+        return
+    kinds = {kind.demand.name: kind for kind in one.kinds}
+    measure = run.measure
+    rows = tuple(_row(across, kinds, measure) for across in one.kit.across)
+    strips = PlainTable(
+        ("Cut", f"High, {measure}", "Stacks", "Layers", "Cut each into"),
+        rows,
+        right=(0, 1, 2, 3),
+        title="Across the cloth, highest first",
+    )
+    pieces = PlainTable(
+        ("Mark", "In all", "In a bag", "Piece", "For"),
+        tuple(
+            (
+                kind.demand.name,
+                str(kind.count),
+                str(kind.count // run.kits),
+                f"{kind.shape} {cloth_wording.size_of(kind, measure)}",
+                ", ".join(f"{use.source} {use.letter}".strip() for use in kind.uses),
+            )
+            for kind in one.kinds
+        ),
+        right=(1, 2),
+        title="What comes of it",
+    )
+    bolts = PlainTable(
+        ("Bolt", "Length", "Strips to cut", f"Left, {measure}"),
+        tuple(_bolt_rows(one.bolts, run)),
+        right=(3,),
+        title="From which bolt",
+        wide=2,
+    )
+    bare = with_unit(one.kit.bare, measure)
+    lead = (
+        f"For {run.kits} kits, {level_of(run.level)} in each. {bare} before rounding."
+    )
+    yield PlainPage(
+        title=cloth_wording.heading(one.fabric.letter, one.fabric.name),
+        lead=lead,
+        parts=(
+            bolts,
+            strips,
+            *([pieces] if run.level == "patches" else []),
+            Caution(wording.CUTTER_TITLE, f"{wording.CUTTER} {cloth_wording.STACKING}"),
+        ),
+        fabric=paints([one.fabric])[one.fabric.letter],
+    )
+
+
+def _row(across: Across, kinds: dict[str, Kind], measure: Measure) -> tuple[str, ...]:
+    into = cloth_wording.pieces_of(across.pieces, kinds) if across.pieces else "into the bag"
+    stacks = str(across.stacks or across.times)
+    return (str(across.times), number(across.height, measure), stacks, str(across.layers), into)
+
+
+def _bolt_rows(bolts: Iterable[BoltUse], run: Run) -> Iterator[tuple[str, ...]]:
+    first = 1
+    for bolt in bolts:
+        last = first + bolt.times - 1
+        which = str(first) if first == last else f"{first} to {last}"
+        strips = ", ".join(
+            f"{count} of {with_unit(height, run.measure)}" for height, count in bolt.strips
+        )
+        end = number(bolt.end, run.measure)
+        yield which, run.buying.told(bolt.length), strips, end
+        first = last + 1
+
+
+def _bag_page(run: Run, bag: Sequence[InBag]) -> PlainPage:
+    rows = tuple(
+        (one.letter, str(one.count), one.what, one.fabric, one.source)
+        for one in sorted(bag, key=lambda one: (one.source, one.letter))
+    )
+    return PlainPage(
+        title="In each bag",
+        lead=f"{run.kits} bags, all alike. Count before you close.",
+        parts=(PlainTable(("Letter", "Count", "What", "Fabric", "For"), rows, right=(1,), wide=2),),
+    )
+
+
+def _labels(run: Run, bag: Sequence[InBag]) -> Iterator[Label]:
+    some = sorted(bag, key=lambda one: (one.source, one.letter))
+    told = [f"{one.letter}: {one.count} × {one.what}" for one in some]
+    if len(told) > LABEL_LINES:
+        each = [f"{one.letter} {one.count}" for one in some]
+        told = [", ".join(each[n : n + 10]) for n in range(0, len(each), 10)]
+    if len(told) > LABEL_LINES:
+        told = [*told[: LABEL_LINES - 1], "and more: see the bag list"]
+    for n in range(1, run.kits + 1):
+        yield Label(
+            run.what[:1].upper() + run.what[1:], f"{run.quilt} · kit {n} of {run.kits}", tuple(told)
+        )
