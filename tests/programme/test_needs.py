@@ -8,8 +8,8 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seamproof.cloth.first_plan import lay
-from seamproof.cloth.model import Cloth, Fixed, Laid
+from seamproof.cloth.laying import lay
+from seamproof.cloth.model import Cloth, Fixed, Laid, Settings
 from seamproof.cloth.ordering import counted
 from seamproof.cloth.pooling import Pool, Source, pooled
 from seamproof.programme.model import Need
@@ -35,7 +35,12 @@ def programmes(draw: st.DrawFn) -> tuple[Pool, Laid, dict[str, int], int]:
         when[f"Block {n}"] = draw(st.integers(1, releases))
     (pool,) = pooled(sources)
     fixed = draw(st.sampled_from([(), (Fixed("fat quarter", Fraction(21), Fraction(18), 2),)]))
-    return pool, lay(Cloth("a", Fraction(40), shelf=fixed), pool.demands), when, releases
+    return (
+        pool,
+        lay(Cloth("a", Fraction(40), shelf=fixed), pool.demands, Settings(effort=1)),
+        when,
+        releases,
+    )
 
 
 @given(programmes())
@@ -129,7 +134,7 @@ def test_a_strip_is_cut_when_it_is_first_needed_and_the_rest_is_saved() -> None:
         Source("Second", (piece("Aa", 4, count=5),)),
     ]
     (pool,) = pooled(sources)
-    laid = lay(Cloth("a", Fraction(40)), pool.demands)
+    laid = lay(Cloth("a", Fraction(40)), pool.demands, Settings(effort=1))
     one, two = needs_of(pool, laid, {"First": 1, "Second": 2}, 2)
     assert (one.length, two.length) == (4, 0)
     assert [(o.count, o.cut, o.used) for o in one.save] == [(5, 1, 2)]
