@@ -9,7 +9,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seamproof.cloth.first_plan import lay
+from seamproof.cloth.laying import lay
 from seamproof.cloth.model import Cloth, Settings
 from seamproof.cloth.pooling import Source, pooled
 from seamproof.programme.kits import Across, from_bolts, how_many, ordered, patch_kits, strip_kits
