@@ -15,7 +15,7 @@ import pytest
 import typst
 
 import seamproof.project
-from seamproof.booklet import composing, wording
+from seamproof.booklet import composing, laying_out, wording
 from seamproof.booklet.model import Paper, PrintedStep, SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.drawing.placing import Placed, clashes, place
@@ -113,7 +113,7 @@ def test_no_texts_meet_in_any_figure(
         drawn.append(place(*args))  # type: ignore[arg-type]
         return drawn[-1]
 
-    monkeypatch.setattr(composing, "place", recorded)
+    monkeypatch.setattr(laying_out, "place", recorded)
     composing.page_data(model(name), composing.PAPERS["letter"], density)
     assert len(drawn) > 10
     assert [clashes(placed) for placed in drawn if clashes(placed)] == []

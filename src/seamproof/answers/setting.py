@@ -16,7 +16,7 @@ from seamproof.answers.finishing import (
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.proposals import TargetLine, target_line
 from seamproof.answers.shapes import size_text
-from seamproof.answers.top_order import SewLine, order_of
+from seamproof.booklet.top_order import SewLine, order_of
 from seamproof.drawing.scene import Scene
 from seamproof.drawing.svg import svg
 from seamproof.figures.cloth import Paints, paints

@@ -15,6 +15,18 @@ from seamproof.length.notation import Measure
 
 Paper = Literal["letter", "a4"]
 
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """How a booklet is printed: in `large` type, for a `left`-handed maker, as `line_art` without
+    colour."""
+
+    paper: Paper = "letter"
+    large: bool = False
+    left: bool = False
+    line_art: bool = False
+
+
 Extent = tuple[Fraction, Fraction]
 """Width and height in inches."""
 
@@ -175,3 +187,197 @@ class SheetModel:
     edition: str
     measure: Measure
     turned: TurnedOver | None = None
+
+
+# The booklet --------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Paragraphs. `small` is set smaller, for what is looked up."""
+
+    paragraphs: tuple[str, ...]
+    small: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Names and sizes on one ruled line."""
+
+    facts: tuple[Fact, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table that is also written as CSV, as `name`. `right` are the columns set to the right;
+    `shares` the widths of the columns, to each other; `swatches` a fabric for each row, () if
+    there are none."""
+
+    name: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    shares: tuple[int, ...]
+    right: tuple[int, ...] = ()
+    swatches: tuple[Paint | None, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A figure with its caption. It is drawn as large as fits into so many shares of the text's
+    width and `height` inches, or exactly to `scale` (inches on paper to the inch of cloth). `fine`
+    is drawn with the pens of a whole top."""
+
+    figure: Scene
+    caption: str = ""
+    width: float = 1.0
+    height: float = 6.0
+    scale: float | None = None
+    fine: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A photograph: its file's bytes, whether they are "png" or "jpg", its size in dots, what it
+    shows."""
+
+    data: bytes
+    format: Literal["png", "jpg"]
+    width: int
+    height: int
+    caption: str
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Pictures side by side."""
+
+    pictures: tuple[Picture, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """The fabrics with their swatches, under a title."""
+
+    title: str
+    fabrics: tuple[KeyRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingTables:
+    """The cutting table of one block."""
+
+    tables: tuple[FabricCutting, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cautions:
+    """Cautions side by side."""
+
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """What the checks found, under a title."""
+
+    title: str
+    notes: tuple[Note, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Templates:
+    """Templates at true size."""
+
+    templates: tuple[Template, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HelpColumn:
+    """One case of the help box: "Too small?" and what to do."""
+
+    title: str
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HelpBox:
+    """What to do when a block came out wrong."""
+
+    title: str
+    columns: tuple[HelpColumn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A title inside a section, with a line about what follows."""
+
+    title: str
+    lead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """Numbered steps in words."""
+
+    items: tuple[str, ...]
+
+
+Part = (
+    Words
+    | Facts
+    | Table
+    | Picture
+    | Pictures
+    | Photo
+    | Key
+    | CuttingTables
+    | Cautions
+    | Notes
+    | Templates
+    | HelpBox
+    | Heading
+    | Listed
+    | Chapter
+    | TurnedOver
+)
+"""What a section is made of."""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section under its title. `key` tells what it is: "cover", "materials", "block:lamp-room".
+    `opens` begins a new page; `rule` puts the true rule at the foot of its pages, since something
+    is measured by them."""
+
+    key: str
+    title: str
+    parts: tuple[Part, ...]
+    lead: str = ""
+    opens: bool = False
+    rule: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """The front page: a line above the title, the title, who made it, facts, the picture, and
+    `aside` what stands beside it."""
+
+    above: str
+    title: str
+    below: str
+    facts: tuple[Fact, ...]
+    picture: Picture
+    aside: tuple[str, ...]
+    photo: Photo | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BookletModel:
+    """A whole pattern, or a lesson: everything that is said and shown, in order."""
+
+    title: str
+    version: str
+    measure: Measure
+    cover: Cover | None
+    sections: tuple[Section, ...]

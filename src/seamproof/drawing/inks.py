@@ -42,7 +42,7 @@ class Medium:
     the distance of a dimension line from the cloth, `tick` half its end bars, `gap` from the line
     to its label. `small` and `large` are the sizes of labels and of patch letters, `disc` the
     radius under a letter. `sign` is the length of a press sign. `dot` is the radius of a dot, `rim`
-    the width of the white round it.
+    the width of the white round it. With `plain` cloth is white and its hatch is in full ink.
     """
 
     unit: Literal["pt", "px"]
@@ -65,6 +65,7 @@ class Medium:
     dot: float
     rim: float
     margin: float
+    plain: bool = False
 
 
 PRINT = Medium(

@@ -206,9 +206,11 @@ class _Setter:
         first = run[0]
         slip = self._slip(first.slip)
         paths = tuple(tuple(self.at(spot, slip) for spot in cloth.corners) for cloth in run)
-        colour = first.paint.colour
+        colour = WHITE if self.medium.plain else first.paint.colour
         if first.side == "wrong":
             return Area(paths, wrong_side(colour))
+        if first.veiled and self.medium.plain:
+            return Area(paths, WHITE)
         return Area(paths, veiled(colour)) if first.veiled else Area(paths, colour, first.paint)
 
     def _slip(self, points: float) -> float:

@@ -10,7 +10,7 @@ import shapely
 from shapely import Geometry
 
 from seamproof.drawing.hatches import Box, Path, Row, marks
-from seamproof.drawing.inks import PRINT, WHITE, Medium, Pen, hatch_ink
+from seamproof.drawing.inks import INK, PRINT, WHITE, Medium, Pen, hatch_ink
 from seamproof.drawing.lettering import FAMILY
 from seamproof.drawing.placing import Area, Disc, Drawn, Mark, Placed, Text, place
 from seamproof.drawing.scene import Scene
@@ -82,7 +82,7 @@ class _Writer:
     def _hatch(self, area: Area) -> list[str]:
         """The hatch, no further than the cloth reaches."""
         assert area.paint is not None
-        colour, opacity = hatch_ink(area.colour)
+        colour, opacity = (INK, 1.0) if self.medium.plain else hatch_ink(area.colour)
         found = marks(area.paint.letter, _box(area.paths), self.medium.pitch)
         cloth = shapely.union_all([shapely.make_valid(shapely.Polygon(p)) for p in area.paths])
         shapely.prepare(cloth)

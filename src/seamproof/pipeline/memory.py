@@ -207,7 +207,7 @@ def code_mark() -> str:
     designs and fonts count as code.
     """
     roof = Path(__file__).parent.parent
-    files = (p for kind in ("py", "typ", "ttf") for p in roof.rglob(f"*.{kind}"))
+    files = (p for kind in ("py", "typ", "ttf", "css") for p in roof.rglob(f"*.{kind}"))
     sources = sorted(path.relative_to(roof).as_posix() for path in files)
     mark = hashlib.sha256(str(version_of("seamproof")).encode())
     for name in sources:

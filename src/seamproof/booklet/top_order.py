@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from seamproof.answers.shapes import size_text
-from seamproof.length.notation import Measure
+from seamproof.length.notation import Measure, number
 from seamproof.piecing.model import Join, Leaf, PiecingPlan, Whole
 from seamproof.setting.model import Top, TopPiece
 
@@ -92,4 +91,6 @@ def _cut(piece: TopPiece, measure: Measure) -> str:
     name = f"{piece.name} {piece.fabric.upper()}"
     if piece.split != "whole":
         return name
-    return f"{name} {size_text(piece.width.ruler, piece.height.ruler, measure)}"
+    width, height = piece.width.ruler, piece.height.ruler
+    size = number(width, measure)
+    return f"{name} {size}" if width == height else f"{name} {size} × {number(height, measure)}"

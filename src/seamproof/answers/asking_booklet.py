@@ -1,0 +1,89 @@
+"""The question for a booklet: from a project's folder to the files of its pattern."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from seamproof.answers.booklets import PatternAnswer, pattern_answer
+from seamproof.booklet.matter import Matter
+from seamproof.booklet.model import Edition, Paper
+from seamproof.errors import InputError, Place
+from seamproof.pipeline.booklets import page_of_pattern, print_pattern, work_booklet
+from seamproof.pipeline.laying import ClothProgress
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import ProjectProgress, Stop
+from seamproof.project.quilt_file import slug
+from seamproof.project.reading import read_project
+from seamproof.project.saving import make_folder, save_bytes, save_text
+
+PAPERS: tuple[Paper, ...] = ("letter", "a4")
+
+
+def booklet(
+    folder: Path | str,
+    output: Path | str,
+    *,
+    paper: Paper | None = None,
+    block: str | None = None,
+    large: bool = False,
+    left: bool = False,
+    line_art: bool = False,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    laying: ClothProgress | None = None,
+    stop: Stop | None = None,
+) -> PatternAnswer:
+    """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both papers,
+    or on `paper`, and as one HTML page; of one `block` alone if that is named.
+
+    A quilt of which something does not come out gets none: no file is written, and the findings
+    say why. Raises InputError if the folder has no block, or none of that name, and SaveError if
+    a file cannot be written.
+    """
+    memory = memory or Memory()
+    project = read_project(folder)
+    if not project.blocks:
+        raise InputError(
+            "there is no block in this folder",
+            mend="name a folder with block files, or make one with seamproof new",
+            place=Place(str(folder)),
+        )
+    work = work_booklet(project, memory=memory, progress=progress, laying=laying, stop=stop)
+    papers = PAPERS if paper is None else (paper,)
+    if work.matter is None:
+        return pattern_answer(work, papers, (), ())
+    only = None if block is None else _named(work.matter, block, folder)
+    output = Path(output)
+    make_folder(output)
+    stem = _stem(work.matter.name if only is None else only, large=large, left=left, plain=line_art)
+    files = []
+    for one in papers:
+        edition = Edition(one, large, left, line_art)
+        pdf = print_pattern(work.matter, edition, only=only, memory=memory, stop=stop)
+        path = output / f"{stem}-{one}.pdf"
+        save_bytes(path, pdf)
+        files.append(str(path))
+    edition = Edition(papers[0], large, left, line_art)
+    page = page_of_pattern(work.matter, edition, only=only, memory=memory, stop=stop)
+    save_text(output / f"{stem}.html", page)
+    files.append(str(output / f"{stem}.html"))
+    return pattern_answer(work, papers, (), tuple(files))
+
+
+def _named(matter: Matter, name: str, folder: Path | str) -> str:
+    """The block of that name, however it is spelt in a file name."""
+    for one in matter.blocks:
+        if name in (one.name, one.slug) or slug(name) == one.slug:
+            return one.name
+    there = ", ".join(one.name for one in matter.blocks)
+    raise InputError(
+        f"there is no block {name} in this quilt",
+        mend=f"there are {there}",
+        place=Place(str(folder)),
+    )
+
+
+def _stem(name: str, *, large: bool, left: bool, plain: bool) -> str:
+    """The name of the files, without paper and ending."""
+    words = (("large-print", large), ("left-handed", left), ("line-art", plain))
+    return "-".join([slug(name), *(word for word, asked in words if asked)])

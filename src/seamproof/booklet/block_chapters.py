@@ -1,0 +1,116 @@
+"""The section on one block: its front, cutting, units, making, back, layout card and help box."""
+
+from __future__ import annotations
+
+from seamproof.accuracy.student_help import Help, usual_help
+from seamproof.booklet import book_wording, wording
+from seamproof.booklet.layout_card import layout_card
+from seamproof.booklet.matter import BlockMatter, Matter
+from seamproof.booklet.model import (
+    Cautions,
+    CuttingTables,
+    Facts,
+    Heading,
+    HelpBox,
+    HelpColumn,
+    Key,
+    Notes,
+    Part,
+    Picture,
+    Section,
+    SheetModel,
+    Templates,
+    Words,
+)
+from seamproof.booklet.sheets import sheet
+from seamproof.figures.cloth import Paints
+
+FRONT_WIDTH, FRONT_HEIGHT = 0.48, 2.9
+"""Room for the picture of a block: share of the text's width, and inches."""
+
+MOST_HELP = 2
+"""Likely causes that the help box of a page tells; more would not be read."""
+
+
+def block_key(slug: str) -> str:
+    """The key of a block's section."""
+    return f"block:{slug}"
+
+
+def block_sections(matter: Matter, one: BlockMatter, paints: Paints) -> tuple[Section, ...]:
+    """A block: cutting on its first page, then how it is made."""
+    made = sheet_of(matter, one)
+    own = matter.own.block(one.name)
+    front: list[Part] = [Facts(made.facts)]
+    if own.intro:
+        front.append(Words(own.intro))
+    front += [
+        Picture(made.picture, width=FRONT_WIDTH, height=FRONT_HEIGHT),
+        Key(wording.KEY_TITLE, made.fabrics),
+    ]
+    front += matter.own.photos_at("finished", one.name)
+    if made.notes:
+        front.append(Notes(wording.NOTES_TITLE, made.notes))
+    front.append(Heading(made.cutting_title, made.cutting_lead))
+    front += [Cautions((made.cutter, made.iron)), CuttingTables(made.cutting)]
+    making: list[Part] = [*made.units]
+    making += matter.own.photos_at("step-out", one.name)
+    card = layout_card(one, paints)
+    if card:
+        making += card
+    if made.assembly is not None:
+        making.append(made.assembly)
+    if made.turned is not None:
+        making.append(made.turned)
+    making += matter.own.photos_at("wrong side", one.name)
+    making.append(help_box(one, matter))
+    if made.templates:
+        making += [
+            Heading(wording.TEMPLATES_TITLE, wording.TEMPLATES_LEAD),
+            Templates(made.templates),
+        ]
+    key = block_key(one.slug)
+    return (
+        Section(
+            key,
+            one.name,
+            (*front, *making),
+            lead=book_wording.need_said(one.copies),
+            opens=True,
+            rule=True,
+        ),
+    )
+
+
+def sheet_of(matter: Matter, one: BlockMatter) -> SheetModel:
+    """The block as its own sheet tells it."""
+    return sheet(
+        *(one.block, one.fabrics, one.piecing, one.cutting),
+        settings=one.settings,
+        proved=matter.proved,
+        findings=one.findings,
+        quilt=matter.name,
+        measure=matter.measure,
+        pressed=one.pressed,
+        pressing=one.pressing,
+    )
+
+
+def help_box(one: BlockMatter, matter: Matter) -> HelpBox:
+    """What to do if the block is too small, too large, or has a unit the wrong way round."""
+    columns = []
+    if len(one.piecing.parts) > 1:
+        small, large = usual_help(
+            one.piecing, one.cutting, seam=one.settings.seam, measure=matter.measure
+        )
+        columns = [
+            HelpColumn(book_wording.TOO_SMALL, _told(small)),
+            HelpColumn(book_wording.TOO_LARGE, _told(large)),
+        ]
+    columns.append(HelpColumn(book_wording.TURNED, book_wording.TURNED_HELP))
+    return HelpBox(book_wording.HELP_TITLE, tuple(columns))
+
+
+def _told(help_: Help) -> tuple[str, ...]:
+    causes = [f"{cause.say} {cause.test}" for cause in help_.causes[:MOST_HELP]]
+    return (help_.says, help_.first, *causes, *help_.save[:1], *help_.never[:1])

@@ -1,0 +1,130 @@
+"""What a booklet is made from: the results of the stages, and the teacher's own words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from seamproof.booklet.model import Photo
+from seamproof.cloth.buying import Buying, Purchase
+from seamproof.cloth.model import Cloth, Laid
+from seamproof.cloth.pooling import Kind, Pool
+from seamproof.cutting.model import CuttingList, CuttingSettings
+from seamproof.draft.model import Block, Fabric
+from seamproof.findings import Finding
+from seamproof.length.notation import Measure
+from seamproof.piecing.model import PiecingPlan
+from seamproof.pressing.model import Pressed, PressSettings
+from seamproof.setting.model import Top
+
+
+@dataclass(frozen=True, slots=True)
+class BlockMatter:
+    """One block that came out. `slug` names it in files, `copies` is how many are made."""
+
+    slug: str
+    block: Block
+    fabrics: tuple[Fabric, ...]
+    piecing: PiecingPlan
+    cutting: CuttingList
+    settings: CuttingSettings
+    pressed: Pressed | None
+    pressing: PressSettings
+    findings: tuple[Finding, ...]
+    copies: int
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return self.block.name
+
+
+@dataclass(frozen=True, slots=True)
+class ClothMatter:
+    """One fabric: what is cut from it, how it lies and what to buy. `laid` is None if it cannot be
+    laid."""
+
+    fabric: Fabric
+    pool: Pool
+    cloth: Cloth
+    laid: Laid | None
+    purchase: Purchase | None
+
+    @property
+    def kinds(self) -> dict[str, Kind]:
+        """What is cut, by the names of the lay."""
+        return {kind.demand.name: kind for kind in self.pool.kinds}
+
+
+@dataclass(frozen=True, slots=True)
+class OwnBlock:
+    """What the teacher says of one block: an introduction, what is learnt by it, and her times:
+    minutes by what they are for."""
+
+    intro: tuple[str, ...] = ()
+    aims: tuple[str, ...] = ()
+    minutes: tuple[tuple[str, Fraction], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPhoto:
+    """A photograph and where it belongs: "cover", "finished", "wrong side" or "step-out", of the
+    block of that name, "" for the whole quilt."""
+
+    place: str
+    block: str
+    photo: Photo
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """The teacher's own words. `sentences` replace sentences of the program's, by their names."""
+
+    above: str = ""
+    by: str = ""
+    story: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    skill: str = ""
+    version: str = ""
+    corrections: str = ""
+    contact: str = ""
+    credits: tuple[str, ...] = ()
+    blocks: tuple[tuple[str, OwnBlock], ...] = ()
+    photos: tuple[PlacedPhoto, ...] = ()
+    sentences: tuple[tuple[str, str], ...] = ()
+
+    def block(self, name: str) -> OwnBlock:
+        """What is said of one block; nothing if nothing is."""
+        return dict(self.blocks).get(name, OwnBlock())
+
+    def photos_at(self, place: str, block: str = "") -> tuple[Photo, ...]:
+        """The photographs for a place."""
+        return tuple(p.photo for p in self.photos if (p.place, p.block) == (place, block))
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """A whole quilt: its blocks in order, its top (None without a setting), and
+    the cloth for all of it. `proved` says that every size was added up and comes out."""
+
+    name: str
+    measure: Measure
+    fabrics: tuple[Fabric, ...]
+    settings: CuttingSettings
+    buying: Buying
+    blocks: tuple[BlockMatter, ...]
+    cloths: tuple[ClothMatter, ...]
+    top: Top | None = None
+    findings: tuple[Finding, ...] = ()
+    proved: bool = True
+    own: Own = field(default_factory=Own)
+
+    @property
+    def drawn(self) -> dict[str, Block]:
+        """The blocks by name."""
+        return {one.name: one.block for one in self.blocks}
+
+    @property
+    def pieced_edge(self) -> bool:
+        """Whether seams run into the outer edge of the top."""
+        return self.top is None or not self.top.borders or self.top.borders[-1].kind == "pieced"

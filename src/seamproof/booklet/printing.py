@@ -1,0 +1,289 @@
+"""A booklet as a PDF: its sections as the page design takes them."""
+
+from __future__ import annotations
+
+import base64
+import functools
+from dataclasses import replace
+from typing import Any
+from xml.sax.saxutils import quoteattr
+
+from seamproof.booklet import wording
+from seamproof.booklet.laying_out import (
+    Figures,
+    chapter_of,
+    key_of,
+    notes_of,
+    page_of,
+    said,
+    sentence,
+    template_of,
+    turned_of,
+)
+from seamproof.booklet.model import (
+    BookletModel,
+    Cautions,
+    Chapter,
+    Cover,
+    CuttingTables,
+    Edition,
+    Facts,
+    Heading,
+    HelpBox,
+    Key,
+    KeyRow,
+    Listed,
+    Notes,
+    Part,
+    Photo,
+    Picture,
+    Pictures,
+    Section,
+    Table,
+    Templates,
+    TurnedOver,
+    Words,
+)
+from seamproof.booklet.page_looks import INCH, density_of, look_of, medium_of
+from seamproof.booklet.typesetting import typeset
+from seamproof.drawing.inks import Medium, Pen
+from seamproof.drawing.placing import fitting
+
+TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
+"""Points of the title on the cover, for titles up to so many characters."""
+SMALLEST_TITLE = 28.0
+PHOTO_WIDTH, PHOTO_HEIGHT = 0.6, 288.0
+"""Room for a photograph: share of the text's width, and points."""
+
+
+def print_booklet(model: BookletModel, edition: Edition) -> bytes:
+    """The booklet as a tagged PDF. Two calls give the same bytes."""
+    return typeset("booklet", book_data(model, edition))
+
+
+def book_data(model: BookletModel, edition: Edition) -> dict[str, Any]:
+    """Everything the page design reads, sentences glued and figures drawn."""
+    look, density = look_of(edition), density_of(edition)
+    figures = Figures(look, density, medium_of(edition))
+    return {
+        "page": page_of(look, density, model.measure),
+        "rule-says": wording.RULER[model.measure],
+        "title": model.title,
+        "version": model.version,
+        "headings": list(wording.HEADINGS),
+        "cover": None if model.cover is None else _cover(model.cover, figures),
+        "sections": [_section(section, figures) for section in model.sections],
+    }
+
+
+def _cover(cover: Cover, figures: Figures) -> dict[str, Any]:
+    size = next((s for most, s in TITLE_SIZES if len(cover.title) <= most), SMALLEST_TITLE)
+    return {
+        "above": cover.above,
+        "title": cover.title,
+        "size": size,
+        "below": cover.below,
+        "facts": [{"name": f.name, "text": said(f.text)} for f in cover.facts],
+        "picture": _picture(cover.picture, figures),
+        "aside": [said(text) for text in cover.aside],
+        "photo": None if cover.photo is None else part_of(cover.photo, figures),
+    }
+
+
+def _section(section: Section, figures: Figures) -> dict[str, Any]:
+    parts = section.parts
+    drawn: list[dict[str, Any]] = []
+    i = 0
+    while i < len(parts):
+        part = parts[i]
+        after = parts[i + 1] if i + 1 < len(parts) else None
+        if isinstance(part, Picture) and isinstance(after, Key):
+            drawn.append(
+                {
+                    **part_of(after, figures),
+                    "kind": "front",
+                    "picture": _picture(part, figures),
+                }
+            )
+            i += 2
+            continue
+        drawn.append(part_of(part, figures))
+        i += 1
+    return {
+        "key": section.key,
+        "title": said(section.title),
+        "lead": said(section.lead),
+        "opens": section.opens,
+        "rule": section.rule,
+        "parts": drawn,
+    }
+
+
+@functools.singledispatch
+def part_of(part: Part, figures: Figures) -> dict[str, Any]:
+    """A part as the page design takes it."""
+    del figures
+    raise TypeError(f"{type(part).__name__} is no part of a booklet")
+
+
+@part_of.register
+def _(part: Words, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {"kind": "words", "small": part.small, "paragraphs": [said(p) for p in part.paragraphs]}
+
+
+@part_of.register
+def _(part: Facts, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {"kind": "facts", "facts": [{"name": f.name, "text": said(f.text)} for f in part.facts]}
+
+
+@part_of.register
+def _(part: Table, figures: Figures) -> dict[str, Any]:
+    return {
+        "kind": "table",
+        "name": part.name,
+        "columns": list(part.columns),
+        "rows": [[said(cell) for cell in row] for row in part.rows],
+        "shares": list(part.shares),
+        "right": list(part.right),
+        "swatches": [
+            None if paint is None else figures.swatch(KeyRow(paint, paint.letter, ""))
+            for paint in part.swatches
+        ],
+    }
+
+
+@part_of.register
+def _(part: Picture, figures: Figures) -> dict[str, Any]:
+    return {"kind": "picture", **_picture(part, figures)}
+
+
+@part_of.register
+def _(part: Pictures, figures: Figures) -> dict[str, Any]:
+    return {"kind": "pictures", "pictures": [_picture(one, figures) for one in part.pictures]}
+
+
+@part_of.register
+def _(part: Photo, figures: Figures) -> dict[str, Any]:
+    width = figures.look.text * PHOTO_WIDTH
+    height = min(width * part.height / part.width, PHOTO_HEIGHT)
+    width = height * part.width / part.height
+    kind = "jpeg" if part.format == "jpg" else part.format
+    data = base64.b64encode(part.data).decode("ascii")
+    svg = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.1f}pt" height="{height:.1f}pt" '
+        f'viewBox="0 0 {part.width} {part.height}" role="img" aria-label={quoteattr(part.alt)}>'
+        f'<image width="{part.width}" height="{part.height}" '
+        f'href="data:image/{kind};base64,{data}"/></svg>'
+    )
+    figure = {"svg": svg, "width": width, "height": height, "says": part.alt}
+    return {"kind": "picture", "figure": figure, "caption": said(part.caption)}
+
+
+@part_of.register
+def _(part: Key, figures: Figures) -> dict[str, Any]:
+    rows = [key_of(row, figures) for row in part.fabrics]
+    return {"kind": "key", "title": part.title, "fabrics": rows}
+
+
+@part_of.register
+def _(part: CuttingTables, figures: Figures) -> dict[str, Any]:
+    return {
+        "kind": "cutting",
+        "tables": [
+            {
+                **key_of(table.fabric, figures),
+                "rows": [
+                    {
+                        "letter": row.letter,
+                        "count": row.count,
+                        "what": said(row.what),
+                        "split": row.split,
+                        "under": row.under,
+                        "purpose": row.purpose,
+                    }
+                    for row in table.rows
+                ],
+            }
+            for table in part.tables
+        ],
+    }
+
+
+@part_of.register
+def _(part: Cautions, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {
+        "kind": "cautions",
+        "cautions": [{"title": c.title, "text": said(c.text)} for c in part.cautions],
+    }
+
+
+@part_of.register
+def _(part: Notes, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {"kind": "notes", "title": part.title, **notes_of(part.notes)}
+
+
+@part_of.register
+def _(part: Templates, figures: Figures) -> dict[str, Any]:
+    return {
+        "kind": "templates",
+        "templates": [template_of(template, figures) for template in part.templates],
+    }
+
+
+@part_of.register
+def _(part: HelpBox, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {
+        "kind": "help",
+        "title": part.title,
+        "columns": [
+            {"title": column.title, "texts": [sentence(text) for text in column.texts]}
+            for column in part.columns
+        ],
+    }
+
+
+@part_of.register
+def _(part: Heading, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {"kind": "heading", "title": said(part.title), "lead": said(part.lead)}
+
+
+@part_of.register
+def _(part: Listed, figures: Figures) -> dict[str, Any]:
+    del figures
+    return {"kind": "listed", "items": [said(item) for item in part.items]}
+
+
+@part_of.register
+def _(part: Chapter, figures: Figures) -> dict[str, Any]:
+    return {"kind": "chapter", **chapter_of(part, figures)}
+
+
+@part_of.register
+def _(part: TurnedOver, figures: Figures) -> dict[str, Any]:
+    return {"kind": "turned", **turned_of(part, figures)}
+
+
+def _picture(picture: Picture, figures: Figures) -> dict[str, Any]:
+    drawer = figures
+    if picture.fine:
+        drawer = figures.with_medium(_fine(figures.medium))
+    scale = picture.scale
+    if scale is None:
+        room = drawer.look.text * picture.width
+        scale = fitting([picture.figure], room, picture.height * INCH, drawer.medium)
+    return {
+        "figure": drawer.at_scale(picture.figure, scale),
+        "caption": said(picture.caption),
+    }
+
+
+def _fine(medium: Medium) -> Medium:
+    """The pens of a whole top: a finer hatch and thinner seams."""
+    pens = {**medium.pens, "seam": Pen(0.35), "raw edge": Pen(0.5), "outline": Pen(0.9)}
+    return replace(medium, pitch=6.0 / 96 * 72, hatch=0.35, pens=pens)

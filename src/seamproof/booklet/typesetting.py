@@ -1,0 +1,52 @@
+"""Typst, told what to set with the fonts of this package and no others."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import typst
+
+_HERE = Path(__file__).parent
+
+
+def typeset(design: str, data: dict[str, Any]) -> bytes:
+    """A tagged PDF (PDF/UA-1) of a page design of this package, to be printed at true size. No
+    date, no system fonts, no chance: two calls give the same bytes."""
+    pdf = typst.compile(
+        str(_HERE / "typst" / f"{design}.typ"),
+        root=str(_HERE / "typst"),
+        font_paths=typst.Fonts(
+            include_system_fonts=False,
+            include_embedded_fonts=False,
+            font_paths=[str(_HERE / "fonts")],
+        ),
+        ignore_system_fonts=True,
+        format="pdf",
+        pdf_standards="ua-1",
+        sys_inputs={
+            "sheet": json.dumps(data, ensure_ascii=False),
+            "page": json.dumps(data["page"]),
+        },
+        timestamp=0,
+    )
+    return _at_true_size(pdf)
+
+
+def page_count(pdf: bytes) -> int:
+    """How many pages a PDF of Typst's has: it writes them as plain objects."""
+    return pdf.count(b"/Type/Page/")
+
+
+def _at_true_size(pdf: bytes) -> bytes:
+    """The PDF, asking viewers to print it without scaling and to show its title. Typst cannot say
+    so; the catalogue it writes is the last object, so only the place of the table moves."""
+    before = b"/ViewerPreferences<</Direction/L2R"
+    wish = b"/PrintScaling/None/DisplayDocTitle true"
+    head, found, tail = pdf.rpartition(before)
+    start, mark, rest = tail.rpartition(b"startxref\n")
+    if not found or not mark or b" obj\n" in tail:
+        return pdf
+    table = int(rest.split(b"\n", 1)[0]) + len(wish)
+    return head + before + wish + start + mark + b"%d\n%%%%EOF" % table

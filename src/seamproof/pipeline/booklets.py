@@ -1,0 +1,174 @@
+"""The booklet of a project, made from the results of all stages and remembered like any of them."""
+
+from __future__ import annotations
+
+import functools
+from collections import Counter
+from dataclasses import dataclass, replace
+
+from pydantic import Base64Bytes
+
+from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter, Own
+from seamproof.booklet.model import Edition
+from seamproof.booklet.notes import OF_THE_FILE
+from seamproof.cloth.tops import LOOSE
+from seamproof.errors import Stopped
+from seamproof.findings import Finding, Where
+from seamproof.pipeline.laying import ClothProgress, lay_cloth
+from seamproof.pipeline.memory import Memory, Stage
+from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
+from seamproof.pipeline.pressing import PressedWork, press_block
+from seamproof.pipeline.setting import work_top
+from seamproof.pipeline.working import work_block
+from seamproof.project.model import Project, fabrics_for
+from seamproof.project.quilt_file import slug
+from seamproof.project.reading import read_block
+
+_Told = tuple[Matter, str | None, Edition]
+
+PATTERN: Stage[_Told, bytes] = Stage(
+    "pattern", takes=_Told, gives=Base64Bytes, stands_on=("typst", "shapely", "numpy")
+)
+PAGE: Stage[_Told, str] = Stage(
+    "pattern-page", takes=_Told, gives=str, stands_on=("shapely", "numpy")
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BookletWork:
+    """What a booklet is made from, or why there is none: then `matter` is None and a finding is of
+    severity error. `blocks` were worked out, `findings` are everything there is to say."""
+
+    project: Project
+    matter: Matter | None
+    blocks: tuple[BlockWork, ...]
+    findings: tuple[Finding, ...]
+
+
+def work_booklet(
+    project: Project,
+    *,
+    own: Own | None = None,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    laying: ClothProgress | None = None,
+    stop: Stop | None = None,
+) -> BookletWork:
+    """Every stage of a project: its blocks, as many as its top needs, how they are pressed, the
+    top, and the cloth for all of it.
+
+    Raises Stopped if `stop` says so.
+    """
+    memory = memory or Memory()
+    setting = None if project.setting is None else work_top(project, memory=memory, stop=stop)
+    top = None if setting is None else setting.top
+    counts = None if top is None else Counter(block.name for block in top.blocks)
+    works: list[BlockWork] = []
+    pressed: list[BlockMatter | None] = []
+    for path in project.blocks:
+        source = read_block(path)
+        if counts is not None and not counts[source.drawing.name]:
+            continue
+        told = None if progress is None else functools.partial(progress, path, len(project.blocks))
+        copies = None if counts is None else counts[source.drawing.name]
+        work = work_block(source, copies=copies, memory=memory, progress=told, stop=stop)
+        found = press_block(work, memory=memory, progress=told, stop=stop)
+        works.append(replace(work, findings=found.findings))
+        pressed.append(_block(found))
+    findings = [finding for work in works for finding in work.findings]
+    if setting is not None:
+        findings += [f for f in setting.findings if f not in findings]
+    if any(f.severity == "error" for f in findings) or not works:
+        return BookletWork(project, None, tuple(works), tuple(findings))
+    cloth = lay_cloth(project, works, top=top, memory=memory, progress=laying, stop=stop)
+    findings += cloth.findings
+    in_blocks = {fabric.letter for work in works for fabric in work.fabrics}
+    used = in_blocks | {one.fabric.letter for one in cloth.fabrics} - {*LOOSE}
+    fabrics, _ = fabrics_for(used, project)
+    matter = Matter(
+        name=project.name or works[0].drawing.name,
+        measure=project.preferences.measure,
+        fabrics=fabrics,
+        settings=project.cutting(),
+        buying=project.preferences.buying,
+        blocks=tuple(block for block in pressed if block is not None),
+        cloths=tuple(
+            ClothMatter(one.fabric, one.pool, one.cloth, one.laid, one.purchase)
+            for one in cloth.fabrics
+        ),
+        top=top,
+        own=own or Own(),
+    )
+    return BookletWork(project, matter, tuple(works), tuple(findings))
+
+
+def _block(found: PressedWork) -> BlockMatter | None:
+    work = found.work
+    if work.block is None or work.piecing is None or work.cutting is None:
+        return None
+    fixings = tuple(replace(fixing, where=Where()) for fixing in work.block.fixings)
+    return BlockMatter(
+        slug=slug(work.drawing.name),
+        block=replace(work.block, fixings=fixings),
+        fabrics=work.fabrics,
+        piecing=work.piecing,
+        cutting=work.cutting,
+        settings=work.settings,
+        pressed=found.pressed,
+        pressing=found.settings,
+        findings=tuple(
+            replace(f, where=Where()) for f in found.findings if f.code not in OF_THE_FILE
+        ),
+        copies=work.copies,
+    )
+
+
+def print_pattern(
+    matter: Matter,
+    edition: Edition,
+    *,
+    only: str | None = None,
+    memory: Memory | None = None,
+    stop: Stop | None = None,
+) -> bytes:
+    """The pattern as a PDF; of the block named `only` alone, if one is.
+
+    Raises Stopped if `stop` says so, and ValueError if there is no such block.
+    """
+    _ask(stop)
+
+    def made() -> bytes:
+        from seamproof.booklet.book import book
+        from seamproof.booklet.printing import print_booklet
+
+        return print_booklet(book(matter, only), edition)
+
+    return (memory or Memory()).recall(PATTERN, (matter, only, edition), made)
+
+
+def page_of_pattern(
+    matter: Matter,
+    edition: Edition,
+    *,
+    only: str | None = None,
+    memory: Memory | None = None,
+    stop: Stop | None = None,
+) -> str:
+    """The same as one HTML page that holds everything it shows.
+
+    Raises Stopped if `stop` says so, and ValueError if there is no such block.
+    """
+    _ask(stop)
+
+    def made() -> str:
+        from seamproof.booklet.book import book
+        from seamproof.booklet.html import write_page
+
+        return write_page(book(matter, only), edition)
+
+    return (memory or Memory()).recall(PAGE, (matter, only, edition), made)
+
+
+def _ask(stop: Stop | None) -> None:
+    if stop is not None and stop():
+        raise Stopped("the booklet was stopped before it was set")
