@@ -8,7 +8,14 @@ from fractions import Fraction
 
 import pytest
 
-from seamproof.booklet import press_wording, seam_wording, unit_wording, wording
+from seamproof.booklet import (
+    book_wording,
+    finishing_wording,
+    press_wording,
+    seam_wording,
+    unit_wording,
+    wording,
+)
 from seamproof.booklet.model import SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.cutting.model import CuttingSettings
@@ -52,7 +59,8 @@ def test_no_word_of_the_code_is_printed() -> None:
 
 
 def test_no_sentence_holds_a_word_of_the_code() -> None:
-    source = "\n".join(map(inspect.getsource, (wording, unit_wording, seam_wording, press_wording)))
+    modules = (wording, unit_wording, seam_wording, press_wording, book_wording, finishing_wording)
+    source = "\n".join(map(inspect.getsource, modules))
     sentences = re.findall(r'"((?:[^"\\]|\\.)*)"', source)
     texts = [re.sub(r"\{[^}]*\}", "", s) for s in sentences if " " in s and "\n" not in s]
     assert len(texts) > 40

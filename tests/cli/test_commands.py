@@ -103,7 +103,9 @@ def answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, An
 def test_every_command_stands_in_the_table() -> None:
     # `serve` runs until it is stopped; its tests start it as a process of its own.
     assert sorted([*(row.command for row in ROWS), "serve"]) == sorted(COMMANDS)
-    assert sorted(ANSWERS) == sorted([*COMMANDS, "compare", "copies", "diagnose", "error", "offer"])
+    assert sorted(ANSWERS) == sorted(
+        [*COMMANDS, "compare", "copies", "diagnose", "error", "offer", "pattern"]
+    )
 
 
 @pytest.mark.parametrize("row", ROWS, ids=named)

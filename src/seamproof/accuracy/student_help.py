@@ -283,7 +283,7 @@ def _save_small(found: Reckoned, seam: Fraction, measure: Measure) -> tuple[str,
     left = seam - Fraction(short).limit_denominator(1000) / 2
     if left >= SAFE_ALLOWANCE:
         ways.append(
-            f"Use it as it is: where it joins its neighbours sew {thin(short / 2, measure)} "
+            f"Use it as it is: where it meets its neighbours sew {thin(short / 2, measure)} "
             "nearer to its raw edge, and pin its middle and ends to theirs."
         )
     if found.each is not None and abs(found.each) / 2 <= BELIEVABLE:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.asking_cloth import lay
+from seamproof.answers.booklets import PatternAnswer
 from seamproof.answers.comparing import CompareAnswer, compare_answer
 from seamproof.answers.copying import CopiesAnswer
 from seamproof.answers.cutting import CutAnswer, cut_answer
@@ -286,6 +287,7 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         ClothAnswer,
         ProgrammeAnswer,
         KitsAnswer,
+        PatternAnswer,
         SheetAnswer,
         TopAnswer,
         DemoAnswer,

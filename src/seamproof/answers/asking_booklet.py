@@ -33,8 +33,8 @@ def booklet(
     laying: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> PatternAnswer:
-    """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both papers,
-    or on `paper`, and as one HTML page; of one `block` alone if that is named.
+    """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both
+    papers, or on `paper`, and as one HTML page; of one `block` alone if that is named.
 
     A quilt of which something does not come out gets none: no file is written, and the findings
     say why. Raises InputError if the folder has no block, or none of that name, and SaveError if
@@ -51,7 +51,7 @@ def booklet(
     work = work_booklet(project, memory=memory, progress=progress, laying=laying, stop=stop)
     papers = PAPERS if paper is None else (paper,)
     if work.matter is None:
-        return pattern_answer(work, papers, (), ())
+        return pattern_answer(work, papers, ())
     only = None if block is None else _named(work.matter, block, folder)
     output = Path(output)
     make_folder(output)
@@ -67,7 +67,7 @@ def booklet(
     page = page_of_pattern(work.matter, edition, only=only, memory=memory, stop=stop)
     save_text(output / f"{stem}.html", page)
     files.append(str(output / f"{stem}.html"))
-    return pattern_answer(work, papers, (), tuple(files))
+    return pattern_answer(work, papers, tuple(files))
 
 
 def _named(matter: Matter, name: str, folder: Path | str) -> str:

@@ -20,21 +20,20 @@ class BlockOfPattern:
 
 @dataclass(frozen=True, kw_only=True)
 class PatternAnswer(Answer):
-    """A pattern: its blocks, the section that are in it, and the files that were written; none if
-    something does not come out."""
+    """A pattern: its blocks, and the files that were written; none if something does not come
+    out."""
 
     command: ClassVar[str] = "pattern"
 
     name: str
     papers: tuple[Paper, ...]
     blocks: tuple[BlockOfPattern, ...]
-    sections: tuple[str, ...]
     files: tuple[str, ...]
     work: Annotated[BookletWork, HIDDEN] = field(repr=False, compare=False)
 
 
 def pattern_answer(
-    work: BookletWork, papers: tuple[Paper, ...], sections: tuple[str, ...], files: tuple[str, ...]
+    work: BookletWork, papers: tuple[Paper, ...], files: tuple[str, ...]
 ) -> PatternAnswer:
     """What there is to say about a pattern that was written, or was not."""
     return PatternAnswer(
@@ -42,7 +41,6 @@ def pattern_answer(
         name=work.project.name,
         papers=papers,
         blocks=tuple(BlockOfPattern(one.drawing.name, one.copies) for one in work.blocks),
-        sections=sections,
         files=files,
         work=work,
     )

@@ -98,9 +98,5 @@ def closing(matter: Matter) -> Section:
 
 
 def keys(model: BookletModel) -> tuple[str, ...]:
-    """The keys of the sections without the names of blocks.
-
-    >>> block_key("lamp-room").partition(":")[0] in ORDER
-    True
-    """
+    """The keys of the sections in order, without the names of blocks."""
     return tuple(section.key.partition(":")[0] for section in model.sections)

@@ -40,24 +40,24 @@ PIN_QUARTERS = (
 )
 BATTING = "Batting is cut with the same margin all round; let it lie flat over night."
 BACKING_PRESS = "Cut the woven edges off, sew the lengths together, and press these seams open."
-BINDING_STEPS = (
-    (
-        "Join the strips on the slant, trim the joins, press them open; fold the band in half along "
-        "its length, wrong sides together, and press."
-    ),
-    (
-        "Begin in the middle of a side. Lay the raw edges of the band on the raw edge of the "
-        "quilt, leave the first hand's length loose, and sew to one seam allowance from the corner."
-    ),
-    (
-        "Fold the band up and away, then down along the next side with the fold at the upper edge, and "
-        "sew on from that edge. Do the same at every corner."
-    ),
-    (
-        "Join the two ends on the slant, sew what is left, fold the band over to the back, and sew it "
-        "down by hand or from the front."
-    ),
+_BAND = (
+    "Sew the strips together on the slant, trim these seams and press them open. Fold the band in "
+    "half along its length, wrong sides together, and press."
 )
+_BEGIN = (
+    "Begin in the middle of a side. Lay the raw edges of the band on the raw edge of the quilt, "
+    "leave a hand's length loose, and sew to one seam allowance from the corner."
+)
+_CORNER = (
+    "Fold the band up and away, then down along the next side with the fold at the upper edge. "
+    "Sew on from that edge, and do the same at every corner."
+)
+_END = (
+    "Sew the two ends together on the slant, then what is left open. Fold the band over to the "
+    "back, and sew it down by hand or from the front."
+)
+BINDING_STEPS = (_BAND, _BEGIN, _CORNER, _END)
+"""How a double band is sewn on, from the first seam to the last stitch."""
 
 
 def backing_ways(backing: Backing, buying: Buying, measure: Measure) -> str:
@@ -90,10 +90,12 @@ def binding_said(binding: Binding, measure: Measure) -> str:
     if binding.square is None:
         name = "strip" if binding.strips == 1 else "strips"
         told = f"{count_word(binding.strips).capitalize()} {name} across the cloth, {width} wide,"
-        return f"{told} joined to {long}: once round, and {extra} for the joins and the ends."
+        return (
+            f"{told} sewn together to {long}: once round, and {extra} for slanted seams and ends."
+        )
     return (
         f"A bias band {width} wide from a square of {with_unit(binding.square, measure)}; {long} "
-        f"are needed, {extra} of it for the joins and the ends."
+        f"are needed, {extra} of it for slanted seams and ends."
     )
 
 
@@ -132,7 +134,9 @@ def border_steps(border: BorderMade, seam: Fraction, measure: Measure) -> tuple[
             f"{count_word(border.along[1])} for above and below; pin at every fourth unit."
         )
         return tuple(steps)
-    how = "in one piece along the cloth" if border.lengthwise else "across the cloth, joined"
+    how = (
+        "in one piece along the cloth" if border.lengthwise else "across the cloth, sewn end to end"
+    )
     steps.append(MEASURE_THREE)
     wide = with_unit(border.width + 2 * seam, measure)
     steps.append(f"Cut the strips {wide} wide, {how}.")
@@ -180,20 +184,16 @@ def quilter_lines(
         if pieced_edge
         else "One plain strip lies on every side of the outer edge."
     )
+    loaded = (
+        f"Loaded by its top edge, the backing takes {width} along the roller; loaded by a side "
+        f"{height}. Seams that lie level with the roller do not pile up on it."
+    )
+    margin = with_unit(backing.margin, measure)
     return (
-        (
-            f"Loaded by its top edge, the backing takes {width} along the roller; loaded by a side "
-            f"{height}. Seams that lie level with the roller do not pile up on it."
-        ),
-        (
-            f"Backing and batting stick out {with_unit(backing.margin, measure)} all round; the "
-            f"batting is {batting}."
-        ),
+        loaded,
+        f"Backing and batting stick out {margin} all round; the batting is {batting}.",
         edge,
-        (
-            "The top is pressed front and back, its threads are clipped, nothing is sewn on it, and "
-            "all seams are closed."
-        ),
+        READY,
         "A safety pin marks the top edge.",
         f"The top is {area} in all.",
     )
@@ -203,4 +203,8 @@ def _stay(measure: Measure) -> str:
     return "1/8 in" if measure == "in" else "3 mm"
 
 
+READY = (
+    "The top is pressed front and back, its threads are clipped, nothing is sewn on it, and all "
+    "seams are closed."
+)
 PINNED = "The layer map of each block shows where it is thickest: go slowly there."

@@ -26,7 +26,7 @@ from seamproof.length.exact import CM
 from seamproof.length.notation import with_unit
 from seamproof.length.rounding import nearest
 
-COVER_WIDTH, COVER_HEIGHT = 0.72, 6.4
+COVER_WIDTH, COVER_HEIGHT = 0.7, 5.9
 """Room for the picture on the cover: share of the text's width, and inches."""
 
 

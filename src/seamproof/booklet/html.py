@@ -234,9 +234,7 @@ def _shown(some: list[dict[str, Any]]) -> str:
 
 def _chapter(it: dict[str, Any], _: dict[str, Any]) -> str:
     told = [f"<h3>{_text(it['title'])}</h3><p class=lead>{_text(it['lead'])}</p>"]
-    for some in (it["variants"], it["signs"]):
-        if some:
-            told.append(_shown(some))
+    told += [_shown(some) for some in (it["variants"], it["signs"]) if some]
     for row in it["rows"]:
         steps = []
         for step in row:

@@ -31,14 +31,14 @@ def order_of(top: Top, measure: Measure) -> tuple[SewLine, ...]:
             step[part] = len(step) + 1
     names = _names(plan, top, step, measure)
     lines = []
-    for number, parts in enumerate(plan.rounds, start=1):
+    for round_, parts in enumerate(plan.rounds, start=1):
         for part in parts:
             made = plan.parts[part].made
             if not isinstance(made, Join):
                 continue
             lines.append(
                 SewLine(
-                    round=number,
+                    round=round_,
                     step=step[part],
                     first=names[made.left.part],
                     second=names[made.right.part],
@@ -55,11 +55,11 @@ def _names(plan: PiecingPlan, top: Top, step: dict[int, int], measure: Measure) 
     holds: list[frozenset[str]] = []
     counts: list[int] = []
     names: list[str] = []
-    for number, part in enumerate(plan.parts):
+    for i, part in enumerate(plan.parts):
         made = part.made
         match made:
             case Leaf():
-                names.append(_cut(pieces[number], measure))
+                names.append(_cut(pieces[i], measure))
                 holds.append(frozenset())
                 counts.append(0)
             case Whole(block):
@@ -71,8 +71,8 @@ def _names(plan: PiecingPlan, top: Top, step: dict[int, int], measure: Measure) 
                 many = counts[left.part] + counts[right.part]
                 holds.append(both)
                 counts.append(many)
-                name = "the top" if number == plan.whole else _joined(both, many, framed)
-                names.append(f"{name} (step {step[number]})" if name != "the top" else name)
+                name = "the top" if i == plan.whole else _joined(both, many, framed)
+                names.append(f"{name} (step {step[i]})" if name != "the top" else name)
             case _:
                 raise AssertionError("a top has no seam in two goes")
     return names

@@ -40,10 +40,9 @@ def page_count(pdf: bytes) -> int:
 
 
 def _at_true_size(pdf: bytes) -> bytes:
-    """The PDF, asking viewers to print it without scaling and to show its title. Typst cannot say
-    so; the catalogue it writes is the last object, so only the place of the table moves."""
-    before = b"/ViewerPreferences<</Direction/L2R"
-    wish = b"/PrintScaling/None/DisplayDocTitle true"
+    """The PDF, asking viewers to print it without scaling. Typst cannot say so; the catalogue it
+    writes is the last object, so only the place of the table moves."""
+    before, wish = b"/ViewerPreferences<<", b"/PrintScaling/None"
     head, found, tail = pdf.rpartition(before)
     start, mark, rest = tail.rpartition(b"startxref\n")
     if not found or not mark or b" obj\n" in tail:

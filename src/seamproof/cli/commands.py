@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from seamproof import __version__
+from seamproof.cli.booklet_command import booklet
 from seamproof.cli.cloth_command import cloth
 from seamproof.cli.kits_command import kits
 from seamproof.cli.measure_command import measure
@@ -34,13 +35,6 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
-
-
-class Sheet(StrEnum):
-    """The papers, as the terminal completes them."""
-
-    letter = "letter"
-    a4 = "a4"
 
 
 class Plan(StrEnum):
@@ -300,38 +294,7 @@ app.command(epilog="Example: seamproof programme my-quilt -o programme")(program
 app.command(epilog="Example: seamproof kits my-quilt --people 60 --spares 5% --release 3")(kits)
 
 
-@app.command(epilog="Example: seamproof booklet first-star.yaml --sheet -o first-star.pdf")
-def booklet(
-    file: BlockFile,
-    output: Annotated[
-        Path, typer.Option("--output", "-o", metavar="OUT.pdf", help="Where to write it.")
-    ],
-    sheet: Annotated[
-        bool, typer.Option("--sheet", help="One sheet that says how the block is made.")
-    ] = False,
-    paper: Annotated[
-        Sheet | None, typer.Option(help="The paper; else the one the quilt prints on.")
-    ] = None,
-    copies: Copies = None,
-    as_json: AsJson = False,
-    fresh: Fresh = False,
-) -> int:
-    """Print how a block is cut and sewn, as a PDF, if it comes out."""
-    from seamproof.answers import asking
-    from seamproof.cli.progress import one_block
-
-    if not sheet:
-        raise typer.BadParameter("say --sheet: there is nothing else to print yet")
-    with one_block() as told:
-        answer = asking.sheet(
-            file,
-            output=output,
-            paper=None if paper is None else paper.value,
-            copies=copies,
-            memory=memory_of(fresh),
-            progress=told,
-        )
-    return end(answer, as_json)
+app.command(epilog="Example: seamproof booklet my-quilt -o printed")(booklet)
 
 
 @app.command(epilog="Example: seamproof demo lamps")

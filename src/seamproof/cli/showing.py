@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
+from seamproof.answers.booklets import PatternAnswer
 from seamproof.answers.comparing import CompareAnswer
 from seamproof.answers.copying import CopiesAnswer
 from seamproof.answers.cutting import CutAnswer
@@ -335,6 +336,15 @@ def _sheet(answer: SheetAnswer) -> None:
     else:
         say(f"{answer.name} does not come out, so no sheet was written")
     _notes(answer, answer.work)
+
+
+@show.register
+def _pattern(answer: PatternAnswer) -> None:
+    for file in answer.files:
+        say(f"wrote {file}")
+    if not answer.files:
+        say(f"{answer.name} does not come out, so nothing was written")
+    show_notes(answer.findings)
 
 
 @show.register

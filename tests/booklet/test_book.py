@@ -1,0 +1,103 @@
+"""The booklet of a small quilt: its sections, its two forms, and that they are always the same."""
+
+from __future__ import annotations
+
+import functools
+import io
+import re
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from seamproof.booklet import wording
+from seamproof.booklet.book import ALWAYS, ORDER, book, keys
+from seamproof.booklet.html import write_page
+from seamproof.booklet.model import BookletModel, Edition
+from seamproof.booklet.printing import print_booklet
+from seamproof.booklet.reading import lines_of
+from seamproof.pipeline.booklets import work_booklet
+from seamproof.pipeline.memory import Memory
+from seamproof.project.reading import read_project
+from tests.booklet.quilts import matter, write_quilt
+from tests.booklet.test_wording import NEVER
+
+
+@functools.cache
+def model() -> BookletModel:
+    return book(matter())
+
+
+@functools.cache
+def pdf() -> bytes:
+    return print_booklet(model(), Edition())
+
+
+def test_sections_stand_in_the_order_of_a_pattern() -> None:
+    found = keys(model())
+    assert list(found) == sorted(found, key=ORDER.index)
+    assert set(found) >= ALWAYS
+    assert {"materials", "cut-first", "cutting", "setting", "borders", "hand-over"} <= set(found)
+
+
+def test_one_block_alone_has_what_it_cannot_be_sewn_without() -> None:
+    alone = book(matter(), "Pair")
+    assert keys(alone) == ("notes", "abbreviations", "tools", "block", "closing")
+    assert alone.cover is None
+    with pytest.raises(ValueError, match="no block"):
+        book(matter(), "Nowhere")
+
+
+def test_no_word_of_the_code_is_printed() -> None:
+    assert [line for line in lines_of(model()) if NEVER.search(line.text)] == []
+
+
+def test_two_builds_are_equal_to_the_last_byte(tmp_path: Path) -> None:
+    assert print_booklet(model(), Edition()) == pdf()
+    project = read_project(write_quilt(tmp_path))
+    again = work_booklet(project, memory=Memory(tmp_path / "memory")).matter
+    assert again is not None
+    assert print_booklet(book(again), Edition()) == pdf()
+
+
+def test_the_pdf_is_tagged_and_every_section_is_in_its_bookmarks() -> None:
+    with pdfplumber.open(io.BytesIO(pdf())) as read:
+        catalogue = read.doc.catalog
+        assert catalogue["MarkInfo"]["Marked"] is True
+        titles = [title for _, title, *_ in read.doc.get_outlines()]
+    assert b"pdfuaid" in pdf()
+    for section in model().sections:
+        assert section.title in titles
+
+
+def test_every_picture_has_words_for_who_cannot_see_it() -> None:
+    page = write_page(model(), Edition())
+    pictures = re.findall(r"<svg [^>]*>", page)
+    assert len(pictures) > 40
+    assert [svg for svg in pictures if "aria-label=" not in svg] == []
+
+
+def test_the_page_holds_everything_it_shows() -> None:
+    page = write_page(model(), Edition())
+    assert page == write_page(model(), Edition())
+    assert not re.search(r"(?:src|href)=[\"\']?(?:https?:|//|\.|/)", page)
+    assert page.count("@font-face") == 6
+    for section in model().sections:
+        assert f"<h2>{section.title}</h2>" in page
+
+
+def test_cutting_and_sewing_pages_bear_the_true_rule() -> None:
+    with pdfplumber.open(io.BytesIO(pdf())) as read:
+        said = [page.extract_text() or "" for page in read.pages]
+    for text in said:
+        if "Making the block" in text or "What to cut first" in text:
+            assert wording.RULER["in"] in text
+
+
+def test_large_print_is_larger_and_has_more_pages() -> None:
+    large = print_booklet(model(), Edition(large=True))
+    with pdfplumber.open(io.BytesIO(large)) as read, pdfplumber.open(io.BytesIO(pdf())) as usual:
+        assert len(read.pages) > len(usual.pages)
+        sizes = {round(char["size"], 1) for page in read.pages for char in page.chars}
+    assert min(sizes) > 8
+    assert 18.0 in sizes
