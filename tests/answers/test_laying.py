@@ -94,7 +94,7 @@ def test_one_picture_a_fabric(answer: ClothAnswer) -> None:
     assert all(Path(p).is_file() for fabric in answer.fabrics for p in fabric.pictures)
 
 
-def test_few_strip_widths_are_told_with_their_price(
+def test_few_settings_of_the_ruler_are_fewer_than_the_shortest_lay_takes(
     answer: ClothAnswer, folder: Path, memory: Memory
 ) -> None:
     simple = asking.lay(folder, simple=True, memory=memory)
@@ -103,6 +103,9 @@ def test_few_strip_widths_are_told_with_their_price(
         assert few.bare_in is not None
         assert usual.bare_in is not None
         assert few.bare_in >= usual.bare_in
+        assert few.settings is not None
+        assert usual.settings is not None
+        assert few.settings <= usual.settings, few.letter
 
 
 def test_a_setting_that_cannot_be_sewn_leaves_the_blocks(tmp_path: Path, memory: Memory) -> None:

@@ -14,10 +14,9 @@ from seamproof.cloth import laying as engine
 from seamproof.cloth.model import Fixed, Laid
 from seamproof.cloth.ordering import counted
 from seamproof.cutting.strips import strips_for
-from seamproof.errors import Stopped
 from seamproof.findings import Finding
 from seamproof.pipeline.cloth_there import ClothWishes
-from seamproof.pipeline.laying import ClothWork, lay_cloth
+from seamproof.pipeline.laying import ClothWork, Laying, lay_cloth
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
@@ -64,8 +63,8 @@ def codes(findings: tuple[Finding, ...]) -> list[int]:
 
 def test_friendship_stars(tmp_path: Path) -> None:
     """Twelve friendship stars of 12 in, exact sizes, from cloth of which 42 in can be used: 3/4 yd
-    of the star, 1 1/4 yd of its ground (worked by hand: 24 squares of 4 7/8 in from three strips,
-    12 and 48 squares of 4 1/2 in from two and six). Strips of mixed squares take less."""
+    of the star, 1 1/4 yd of its ground (worked by hand, strip by strip: 24 squares of 4 7/8 in from
+    three strips, 12 and 48 squares of 4 1/2 in from two and six)."""
     work = laid(quilt(tmp_path), ClothWishes(simple=True))
     ground, star = work.fabrics
     for one, bare, told in ((ground, "41.625", "1 1/4 yd"), (star, "23.625", "3/4 yd")):
@@ -73,9 +72,15 @@ def test_friendship_stars(tmp_path: Path) -> None:
         assert one.purchase.bare == Fraction(bare)
         assert work.buying.told(one.purchase.buy) == told
     assert work.findings == ()
-    mixed, _ = laid(quilt(tmp_path)).fabrics
-    assert mixed.purchase is not None
-    assert mixed.purchase.bare == Fraction("38.25")
+
+
+def test_friendship_stars_with_both_squares_in_one_strip(tmp_path: Path) -> None:
+    """Four squares of 4 7/8 in and five of 4 1/2 in fill 42 in to the last thread: six such strips
+    and two more are 38 1/4 in, 3 3/8 in less than strip by strip."""
+    ground, star = laid(quilt(tmp_path)).fabrics
+    assert ground.purchase is not None
+    assert star.purchase is not None
+    assert (ground.purchase.bare, star.purchase.bare) == (Fraction("38.25"), Fraction("23.625"))
 
 
 def test_every_piece_of_the_demo_comes_out_and_no_more_cloth_is_taken_than_strip_by_strip(
@@ -126,13 +131,23 @@ def test_what_was_stopped_is_shown_and_not_remembered(
     assert laid(path, memory=memory).findings == ()
 
 
-def test_progress_and_stop(tmp_path: Path) -> None:
-    path = quilt(tmp_path)
-    told: list[tuple[str, int, int]] = []
-    laid(path, progress=lambda *what: told.append(what))
-    assert told == [("a", 0, 2), ("e", 1, 2)]
-    with pytest.raises(Stopped):
-        laid(path, stop=lambda: True)
+def test_progress(tmp_path: Path) -> None:
+    told: list[Laying] = []
+    laid(quilt(tmp_path), progress=told.append)
+    assert [(one.letter, one.number, one.count) for one in told if one.length is None] == [
+        ("a", 0, 2),
+        ("e", 1, 2),
+    ]
+    last = [one for one in told if one.letter == "e"][-1]
+    assert (last.rounds, last.length) == (last.of, Fraction("23.625"))
+
+
+def test_whoever_stops_gets_a_whole_lay_of_every_fabric(tmp_path: Path) -> None:
+    work = laid(quilt(tmp_path), stop=lambda: True)
+    assert codes(work.findings) == [706, 706]
+    for one in work.fabrics:
+        assert one.laid is not None
+        assert counted(one.laid.lays) == {k.demand.name: k.count for k in one.pool.kinds}
 
 
 def test_kits_take_less_than_each_kit_alone(tmp_path: Path) -> None:

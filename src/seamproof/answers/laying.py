@@ -14,7 +14,7 @@ from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.booklet import cloth_wording
 from seamproof.booklet.cloth_wording import mark_of
 from seamproof.cloth.model import Cut, Lay
-from seamproof.cloth.ordering import counted
+from seamproof.cloth.ordering import counted, measures
 from seamproof.cloth.pooling import Kind
 from seamproof.cloth.stacking import handling, stacked
 from seamproof.drawing.svg import svg
@@ -179,7 +179,9 @@ def cloth_answer(
 def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> FabricClothLine:
     laid, buy, unit = one.laid, one.purchase, work.buying.unit
     lays = () if laid is None else laid.lays
-    yardage = next((lay for lay in lays if lay.cloth == "yardage"), None)
+    best = laid if one.shortest is None else one.shortest  # whose bounds hold for all strips
+    yardage = next((lay for lay in (best.lays if best else ()) if lay.cloth == "yardage"), None)
+    shortest = laid is not None and best is not None and laid.length == best.length
 
     def amount(length: Fraction) -> float:
         return round(float(work.buying.amount(length)), 6)
@@ -200,9 +202,9 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         else _money(work.buying.amount(buy.buy) * one.price),
         bound_in=None if yardage is None else yardage.bound,
         area_bound_in=None if yardage is None else yardage.area_bound,
-        proved=None if yardage is None else yardage.proved,
-        strip_widths=None if laid is None else len(laid.strip_heights),
-        settings=None if laid is None else laid.settings_used,
+        proved=None if yardage is None else yardage.proved and shortest,
+        strip_widths=None if laid is None else measures(lays).strips,
+        settings=None if laid is None else measures(lays).settings,
         shortest_in=None if one.shortest is None else float(one.shortest.length),
         fixed=tuple(
             FixedLine(piece.name, float(piece.width), float(piece.length), piece.count or 0, shelf)

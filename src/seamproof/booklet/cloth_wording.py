@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from seamproof.booklet import wording
 from seamproof.cloth.model import Lay
+from seamproof.cloth.ordering import Measures
 from seamproof.cloth.pooling import Kind
 from seamproof.cloth.sold import sold
 from seamproof.cloth.tops import LOOSE
@@ -188,23 +189,22 @@ def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, pro
     return f"{told} {price_of_strips(least, area, measure)}"
 
 
-def simplicity(
-    widths: int, settings: int, dearer: Fraction, measure: Measure, *, than: tuple[int, int]
-) -> str:
-    """What few strip widths cost against the shortest lay, which has more of them.
+def simplicity(few: Measures, dearer: Fraction, usual: Measures, measure: Measure) -> str:
+    """What few settings of the ruler cost against the shortest lay, which has more of them.
 
-    >>> simplicity(3, 8, Fraction(2), "in", than=(7, 19))
-    '3 strip widths and 8 settings of the ruler, for 2 in more cloth than with 7 and 19.'
-    >>> simplicity(3, 8, Fraction(0), "in", than=(3, 8))
-    '3 strip widths and 8 settings of the ruler; the shortest lay needs as many.'
+    >>> simplicity(Measures(3, 5), Fraction(2), Measures(2, 13), "in")
+    '3 strip widths and 5 other settings of the ruler, for 2 in more cloth than with 2 and 13.'
+    >>> simplicity(Measures(3, 5), Fraction(0), Measures(3, 5), "in")
+    '3 strip widths and 5 other settings of the ruler; the shortest lay needs as many.'
     """
-    told = f"{widths} strip {'width' if widths == 1 else 'widths'} and {settings} "
-    told += f"{'setting' if settings == 1 else 'settings'} of the ruler"
-    if than == (widths, settings) and dearer <= 0:
-        return f"{told}; the shortest lay needs as many."
+    told = f"{few.strips} strip {'width' if few.strips == 1 else 'widths'} and {few.cuts} "
+    told += f"other {'setting' if few.cuts == 1 else 'settings'} of the ruler"
     if dearer <= 0:
-        return f"{told}, for no more cloth than with {than[0]} and {than[1]}."
-    return f"{told}, for {with_unit(dearer, measure)} more cloth than with {than[0]} and {than[1]}."
+        if few == usual:
+            return f"{told}; the shortest lay needs as many."
+        return f"{told}, for no more cloth than with {usual.strips} and {usual.cuts}."
+    more = with_unit(dearer, measure)
+    return f"{told}, for {more} more cloth than with {usual.strips} and {usual.cuts}."
 
 
 def distance(bare: Fraction, least: float, measure: Measure, *, proved: bool) -> str:

@@ -99,9 +99,7 @@ def _fabric_pages(run: Run, one: Bolted) -> Iterator[PlainPage]:
         wide=2,
     )
     bare = with_unit(one.kit.bare, measure)
-    lead = (
-        f"For {run.kits} kits, {level_of(run.level)} in each. {bare} before rounding."
-    )
+    lead = f"For {run.kits} kits, {level_of(run.level)} in each. {bare} before rounding."
     yield PlainPage(
         title=cloth_wording.heading(one.fabric.letter, one.fabric.name),
         lead=lead,

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from seamproof.cli.options import AsJson, Copies, Fresh, end, memory_of
 from seamproof.project import limits
+
+if TYPE_CHECKING:
+    from seamproof.pipeline.laying import Laying
 
 
 def cloth(
@@ -56,8 +59,15 @@ def cloth(
     """Lay the pieces on the cloth: how each fabric is cut, and how much of it to buy."""
     from seamproof.answers import asking
     from seamproof.cli.progress import cloth_of
+    from seamproof.cli.stopping import keeping_the_best
 
-    with cloth_of() as (told, laying):
+    with cloth_of() as (told, shown), keeping_the_best() as stop:
+
+        def laying(now: Laying) -> None:
+            stop.something = True
+            if shown is not None:
+                shown(now)
+
         answer = asking.lay(
             where,
             copies=copies,
@@ -70,5 +80,6 @@ def cloth(
             memory=memory_of(fresh),
             progress=told,
             laying=laying,
+            stop=stop,
         )
     return end(answer, as_json)

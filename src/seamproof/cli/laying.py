@@ -6,7 +6,7 @@ from seamproof.answers.laying import ClothAnswer, FabricClothLine
 from seamproof.booklet import cloth_wording, wording
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.cloth.model import Lay
-from seamproof.cloth.ordering import how_handled, strips_of
+from seamproof.cloth.ordering import how_handled, measures, strips_of
 from seamproof.cloth.stacking import handling, stacked
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.pipeline.laying import FabricCloth
@@ -89,7 +89,7 @@ def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> Non
         _strips(lay, one, measure)
     marks = [(f"  {kind.mark}", cloth_wording.kind_line(kind, measure)) for kind in one.pool.kinds]
     show_table(("  Mark", "What it is"), marks)
-    _how_good(line, one, measure)
+    _how_good(answer, line, one)
 
 
 def _strips(lay: Lay, one: FabricCloth, measure: Measure) -> None:
@@ -114,9 +114,11 @@ def _strips(lay: Lay, one: FabricCloth, measure: Measure) -> None:
     show_table(("  Cut", "", "Size", "Each into", "Layers", "Left over"), rows, right=("  Cut",))
 
 
-def _how_good(line: FabricClothLine, one: FabricCloth, measure: Measure) -> None:
-    laid, shortest = one.laid, one.shortest
+def _how_good(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> None:
+    laid, shortest, measure = one.laid, one.shortest, answer.work.measure
     if laid is None or line.bound_in is None or one.purchase is None:
+        return
+    if all(kind.first for kind in one.pool.kinds):  # lengths side by side: nothing to choose
         return
     told = cloth_wording.how_good(
         one.purchase.bare,
@@ -126,12 +128,8 @@ def _how_good(line: FabricClothLine, one: FabricCloth, measure: Measure) -> None
         proved=bool(line.proved),
     )
     say(f"  {told}")
-    if shortest is not None and shortest is not laid:
+    if answer.work.wishes.simple and shortest is not None:
         simple = cloth_wording.simplicity(
-            len(laid.strip_heights),
-            laid.settings_used,
-            laid.length - shortest.length,
-            measure,
-            than=(len(shortest.strip_heights), shortest.settings_used),
+            measures(laid.lays), laid.length - shortest.length, measures(shortest.lays), measure
         )
         say(f"  {simple}")

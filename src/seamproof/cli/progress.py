@@ -10,7 +10,9 @@ from rich.progress import BarColumn, MofNCompleteColumn, TextColumn, TimeElapsed
 from rich.progress import Progress as Bar
 
 from seamproof.cli.telling import err
-from seamproof.pipeline.laying import ClothProgress
+from seamproof.cloth.tops import LOOSE
+from seamproof.length.notation import with_unit
+from seamproof.pipeline.laying import ClothProgress, Laying
 from seamproof.pipeline.model import STAGES, Progress, ProjectProgress, StageName
 
 _WORDS: dict[StageName, str] = {
@@ -74,9 +76,13 @@ def cloth_of() -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
             del blocks
             bar.update(task, description=f"{path.stem}: {_WORDS[stage]}")
 
-        def laying(letter: str, number: int, count: int) -> None:
-            words = f"laying fabric {letter.upper()}"
-            bar.update(task, description=words, completed=number, total=count)
+        def laying(now: Laying) -> None:
+            name = now.letter if now.letter in LOOSE else f"fabric {now.letter.upper()}"
+            words = f"laying {name}"
+            if now.length:
+                words += f": {with_unit(now.length, now.measure)} so far"
+            done = now.number + (now.rounds / now.of if now.of else 0)
+            bar.update(task, description=words, completed=done, total=now.count)
 
         yield stages, laying
 

@@ -88,3 +88,47 @@ def how_handled(strip: Strip, handled: dict[str, Handling]) -> Handling:
     """How a strip is stacked for its cross-cuts: as the most delicate of its pieces is handled."""
     hows = {handled[name] for name, _ in strip.pieces}
     return "bias" if "bias" in hows else "short" if "short" in hows else "long"
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """What the ruler is set to: different widths of `strips`, and different measures of the `cuts`
+    in them. A cross-cut and a trim of one measure are two, since the strip is laid anew in between;
+    slanted cuts count once for each kind of piece."""
+
+    strips: int
+    cuts: int
+
+    @property
+    def settings(self) -> int:
+        """All of them."""
+        return self.strips + self.cuts
+
+
+def measures(lays: tuple[Lay, ...]) -> Measures:
+    """The settings of the ruler that some lays take.
+
+    >>> measures(())
+    Measures(strips=0, cuts=0)
+    """
+    strips: set[Fraction] = set()
+    cuts: set[tuple[str | None, Fraction | str]] = set()
+    for lay in lays:
+        parts = lay.cut.parts if lay.cut.along == "across" else (lay.cut,)
+        for part in parts:
+            if any(_pieces(part)):
+                strips.add(part.height)
+                cuts |= set(_measured(part))
+    return Measures(len(strips), len(cuts))
+
+
+def _measured(cut: Cut) -> Iterator[tuple[str | None, Fraction | str]]:
+    """All cuts inside one: which way they run, and their measures."""
+    for part in cut.parts:
+        if not any(_pieces(part)):
+            continue
+        if part.slope is not None and part.piece is not None:
+            yield "slanted", part.piece
+        else:
+            yield cut.along, part.height if cut.along == "across" else part.width
+        yield from _measured(part)

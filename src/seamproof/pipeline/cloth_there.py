@@ -21,8 +21,8 @@ class ClothWishes:
 
     `width` is the usable width of every fabric. `fixed` and `shelf` are pieces by the letter of
     their fabric, "" for every fabric; with `fixed` nothing is bought by length unless `yardage`.
-    `kits` is how many times everything is cut. `quick` takes the first good plan and looks for no
-    shorter one.
+    `kits` is how many times everything is cut. `simple` asks for few strip widths before little
+    cloth; `quick` takes the first good lay.
     """
 
     width: Fraction | None = None

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cloth.buying import Buying, Purchase, bought
-from seamproof.cloth.model import Cloth, Demand, Fixed, Laid, Lay
+from seamproof.cloth.model import EFFORT, Cloth, Demand, Fixed, Laid, Lay
 from seamproof.cloth.model import Settings as Cutting
+from seamproof.cloth.ordering import measures
 from seamproof.cloth.pooling import Kind, Pool, Source, pooled
 from seamproof.cloth.reserving import joined_to, reserved
 from seamproof.cloth.standing import stood
 from seamproof.cloth.tops import LOOSE, Asked, asked_by, backing_cloth, binding_cloth
 from seamproof.draft.model import Fabric
-from seamproof.errors import Stopped
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.pipeline.cloth_remarks import cloth_notes
@@ -31,8 +31,24 @@ _Told = tuple[Cloth, tuple[Demand, ...], Cutting]
 
 CLOTH: Stage[_Told, Laid] = Stage("cloth", takes=_Told, gives=Laid, stands_on=("highspy", "numpy"))
 
-ClothProgress = Callable[[str, int, int], None]
-"""Told the letter of each fabric before it is laid, its number from 0, and how many there are."""
+
+@dataclass(frozen=True, slots=True)
+class Laying:
+    """How far it has come: fabric `number`, counted from 0, of `count`, by its letter; `rounds` of
+    bettering are done of `of`, and the best lay so far takes `length` inches of yardage, to be told
+    in `measure`."""
+
+    letter: str
+    number: int
+    count: int
+    rounds: int = 0
+    of: int = 0
+    length: Fraction | None = None
+    measure: Measure = "in"
+
+
+ClothProgress = Callable[[Laying], None]
+"""Told before each fabric is laid, and after each round of bettering it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,9 +119,9 @@ def lay_cloth(
     sashing, borders, binding and backing. `only` names the sources that are cut: blocks, and what
     the top asks for; None is all of them.
 
-    Blocks that could not be worked out are left out; they have said why. If `stop` says so while a
-    fabric is laid, the best lay so far is taken for it, which is not remembered; before that,
-    Stopped is raised.
+    Blocks that could not be worked out are left out; they have said why. Once `stop` says so, the
+    best lay so far is taken for the fabric that is being laid, and the first good one for those
+    after it; none of these is remembered.
     """
     wishes, memory = wishes or ClothWishes(), memory or Memory()
     fabrics = _fabrics(project, works, top)
@@ -113,14 +129,14 @@ def lay_cloth(
     pools = _pools(project, works, wishes, top, fabrics, cloths, only)
     found: list[FabricCloth] = []
     findings: list[Finding] = []
-    cutting = Cutting(simple=wishes.simple, step=project.preferences.cutting().step)
-    if wishes.quick:
-        cutting = replace(cutting, effort=0)
+    cutting = Cutting(
+        simple=wishes.simple,
+        step=project.preferences.cutting().step,
+        effort=0 if wishes.quick else EFFORT,
+    )
+    measure = project.preferences.measure
     for n, pool in enumerate(pools):
-        if stop is not None and stop():
-            raise Stopped(f"stopped before fabric {pool.fabric.upper()} was laid")
-        if progress is not None:
-            progress(pool.fabric, n, len(pools))
+        tell = _Teller(progress, Laying(pool.fabric, n, len(pools), measure=measure))
         fabric = fabrics[pool.fabric]
         cloth, said = cloths[pool.fabric]
         findings += said
@@ -128,11 +144,12 @@ def lay_cloth(
             nothing = Cloth(fabric.letter, Fraction(0))
             found.append(FabricCloth(fabric, pool, nothing, None, None))
             continue
-        laid = _laid(cloth, pool, cutting, memory, stop)
+        laid = _laid(cloth, pool, cutting, memory, tell, stop)
         shortest = laid
         if wishes.simple and not wishes.quick:
-            shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, stop)
-        findings += cloth_notes(fabric, pool, cloth, laid, works, project.preferences.measure)
+            shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, tell, stop)
+            laid = min(laid, shortest, key=_settings)
+        findings += cloth_notes(fabric, pool, cloth, laid, works, measure)
         found.append(
             FabricCloth(
                 fabric,
@@ -207,7 +224,36 @@ class _CutShort(Exception):
         self.laid = laid
 
 
-def _laid(cloth: Cloth, pool: Pool, cutting: Cutting, memory: Memory, stop: Stop | None) -> Laid:
+def _settings(laid: Laid) -> tuple[int, int, Fraction]:
+    """What makes one lay simpler than another: pieces for which no cloth is left, settings of the
+    ruler, length."""
+    return sum(count for _, count in laid.unmet), measures(laid.lays).settings, laid.length
+
+
+@dataclass(frozen=True, slots=True)
+class _Teller:
+    """Tells how far the laying of one fabric has come, if anybody listens."""
+
+    progress: ClothProgress | None
+    begun: Laying
+
+    def __post_init__(self) -> None:
+        if self.progress is not None:
+            self.progress(self.begun)
+
+    def __call__(self, rounds: int, of: int, length: Fraction) -> None:
+        if self.progress is not None:
+            self.progress(replace(self.begun, rounds=rounds, of=of, length=length))
+
+
+def _laid(
+    cloth: Cloth,
+    pool: Pool,
+    cutting: Cutting,
+    memory: Memory,
+    tell: _Teller,
+    stop: Stop | None,
+) -> Laid:
     """One fabric: what comes first is set aside, and the rest laid, as remembered."""
     first = [
         kind.demand
@@ -216,17 +262,22 @@ def _laid(cloth: Cloth, pool: Pool, cutting: Cutting, memory: Memory, stop: Stop
     ]
     reserve = reserved(cloth, first)
     rest = tuple(demand for demand in pool.demands if demand not in first)
-    laid = _remembered(reserve.rest, rest, cutting, memory, stop)
+    laid = _remembered(reserve.rest, rest, cutting, memory, tell, stop)
     return joined_to(reserve, laid, pool.demands)
 
 
 def _remembered(
-    cloth: Cloth, demands: tuple[Demand, ...], cutting: Cutting, memory: Memory, stop: Stop | None
+    cloth: Cloth,
+    demands: tuple[Demand, ...],
+    cutting: Cutting,
+    memory: Memory,
+    tell: _Teller,
+    stop: Stop | None,
 ) -> Laid:
     def made() -> Laid:
         from seamproof.cloth.laying import lay
 
-        laid = lay(cloth, demands, cutting, stop=stop)
+        laid = lay(cloth, demands, cutting, stop=stop, progress=tell)
         if laid.stopped:
             raise _CutShort(laid)  # what was stopped is never remembered as the last word
         return laid
