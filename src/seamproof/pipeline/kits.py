@@ -44,7 +44,8 @@ from seamproof.project.reading import read_block, read_project
 class KitWishes:
     """What somebody asks for besides what the project says; None is what the project says.
 
-    `have` are the bolts that are there, by letter: their lengths in inches.
+    `have` are the bolts that are there, by letter: their lengths in inches. `quick` takes the first
+    good lays.
     """
 
     people: int | None = None
@@ -53,6 +54,7 @@ class KitWishes:
     release: int | None = None
     have: tuple[tuple[str, Fraction], ...] = ()
     width: Fraction | None = None
+    quick: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,9 +135,9 @@ def work_kits(
         stop=stop,
     )
     if level == "patches":
-        cloth = told(ClothWishes(wishes.width, kits=kits, simple=True))
+        cloth = told(ClothWishes(wishes.width, kits=kits, simple=True, quick=wishes.quick))
     else:
-        cloth = told(ClothWishes(wishes.width))
+        cloth = told(ClothWishes(wishes.width, quick=wishes.quick))
     fabrics, findings = [], [*made.findings, *cloth.findings]
     for one in cloth.fabrics:
         if one.laid is not None and one.fabric.letter not in LOOSE:
@@ -210,7 +212,9 @@ class _Basis:
                 )
             findings = tuple(finding for work in works for finding in work.findings)
             return cls(project, project.name, None, None, works, None, findings)
-        whole = work_programme(project, memory=memory, progress=progress, stop=stop)
+        whole = work_programme(
+            project, quick=wishes.quick, memory=memory, progress=progress, stop=stop
+        )
         n = wishes.release
         if n is not None and n > len(whole.asked.releases):
             raise InputError(

@@ -10,6 +10,7 @@ from seamproof.cloth.buying import Buying
 from seamproof.errors import InputError, Place
 from seamproof.findings import Finding, worst
 from seamproof.length.notation import Measure
+from seamproof.pipeline.cloth_there import ClothWishes
 from seamproof.pipeline.laying import ClothProgress, ClothWork, lay_cloth
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
@@ -75,12 +76,14 @@ class ProgrammeWork:
 def work_programme(
     project: Project,
     *,
+    quick: bool = False,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> ProgrammeWork:
-    """The programme that the quilt file of a project describes.
+    """The programme that the quilt file of a project describes. `quick` takes the first good lay
+    of each cloth and looks for no shorter one.
 
     Raises InputError if it says nothing of one.
     """
@@ -106,7 +109,8 @@ def work_programme(
         )
         findings += said
     findings += [finding for work in works for finding in work.findings]
-    cloth = lay_cloth(project, works, top=top, memory=memory, progress=laying, stop=stop)
+    wishes = ClothWishes(quick=quick)
+    cloth = lay_cloth(project, works, wishes, top=top, memory=memory, progress=laying, stop=stop)
     release_of = _releases(asked, cloth)
     needs = tuple(
         need
