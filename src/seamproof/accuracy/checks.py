@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
 from seamproof.accuracy.model import Maker, Rehearsal
 from seamproof.findings import Finding, Kind, Where
 from seamproof.length.notation import Measure, with_unit
@@ -9,6 +12,7 @@ from seamproof.length.notation import Measure, with_unit
 ASSUMED_MAKER = Kind(501, "note", "Maker profile is an assumption")
 HARD_TO_TRIM = Kind(502, "warning", "Unit that many makers cannot square up")
 NOT_REHEARSED = Kind(503, "warning", "Block that cannot be rehearsed")
+OVERSIZE_CHOSEN = Kind(504, "note", "Oversize that was worked out")
 
 PROFILE_KEPT = Kind(520, "warning", "A maker profile is there already and was kept")
 PROFILE_RENEWED = Kind(521, "note", "What was measured before was replaced")
@@ -38,6 +42,25 @@ def found(rehearsal: Rehearsal, measure: Measure, where: Where) -> tuple[Finding
         if unit.makers < ENOUGH
     ]
     return tuple(findings)
+
+
+def chosen(
+    oversizes: Sequence[tuple[str, Fraction]],
+    wanted: Mapping[str, int],
+    maker: Maker,
+    measure: Measure,
+    where: Where,
+) -> Finding:
+    """What ``oversize: auto`` came to."""
+    told = ", ".join(f"{kind} {with_unit(size, measure)}" for kind, size in oversizes)
+    shares = sorted({wanted[kind] for kind, _ in oversizes})
+    assumed = " (a profile that is an assumption)" if maker.assumed else ""
+    return OVERSIZE_CHOSEN.found(
+        f"cut over: {told}; so {' or '.join(map(str, shares))} of 100 makers like “{maker.name}”"
+        f"{assumed} can square up all they need",
+        mend="measure your own seam, or write another maker or oversize into quilt.yaml",
+        where=where,
+    )
 
 
 def assumed(maker: Maker, where: Where) -> Finding:

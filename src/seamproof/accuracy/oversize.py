@@ -6,16 +6,45 @@ unit would have needed is known for every copy of every maker.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
 import numpy as np
+from numpy.random import Generator  # noqa: TID251  the type of what is passed in
 
 from seamproof.accuracy.lines import Array
-from seamproof.accuracy.model import UnitSlack
-from seamproof.accuracy.sampling import Single
+from seamproof.accuracy.model import Maker, UnitSlack
+from seamproof.accuracy.sampling import Single, squared_up
 from seamproof.accuracy.trimming import Overhang
-from seamproof.accuracy.workshop import Squaring
+from seamproof.accuracy.workshop import Setup, Squaring
 from seamproof.length.rounding import up
+
+
+def enough(
+    setup: Setup,
+    maker: Maker,
+    generator: Generator,
+    wanted: Mapping[str, int],
+    *,
+    step: Fraction,
+    makers: int,
+) -> tuple[tuple[str, Fraction], ...]:
+    """The oversize, by kind of unit, that lets so many of 100 makers square up all they need.
+
+    `wanted` says of which kinds, and how many of 100; what the block does not square up is not in
+    the result. If a block has several units of a kind, it is enough for all of them.
+    """
+    workshop = setup.workshop()
+    _, least = squared_up(workshop, maker, makers, generator)
+    found: dict[str, Fraction] = {}
+    for unit, slack in least.items():
+        squaring = setup.squarings[unit]
+        if squaring.kind not in wanted:
+            continue
+        needed = float(squaring.oversize) - slack / workshop.overhang(unit).per_oversize
+        share = float(np.quantile(needed, wanted[squaring.kind] / 100))
+        found[squaring.kind] = max(found.get(squaring.kind, Fraction(0)), mark(share, step))
+    return tuple(sorted(found.items()))
 
 
 def unit_slack(

@@ -19,6 +19,7 @@ from seamproof.accuracy.model import SHOWS, Maker, Source
 from seamproof.accuracy.parts import Made
 from seamproof.accuracy.sewing import COMMON, SEAM, Mark
 from seamproof.accuracy.spreads import common, deviations, means
+from seamproof.accuracy.trimming import Overhang
 from seamproof.accuracy.workshop import Workshop
 
 BATCH = 1000
@@ -88,6 +89,34 @@ def draw(
     there are such results. With `singly` every error gets its own: the same distribution, slower.
     """
     return _Drawing(workshop, maker, makers, slacks, singly).drawn(generator)
+
+
+def squared_up(
+    workshop: Workshop, maker: Maker, makers: int, generator: Generator
+) -> tuple[dict[int, Single], dict[int, Array]]:
+    """`Outcome.slacks` and `Outcome.least` alone: how much there is to cut off each unit."""
+    units = _squared(workshop, maker, makers, singly=False)
+    for begin in range(0, makers, BATCH):
+        bias = _biases(maker, min(BATCH, makers - begin), generator)
+        for unit in units.values():
+            unit.draw(begin, bias, generator)
+    return (
+        {number: unit.slacks for number, unit in units.items()},
+        {number: unit.least for number, unit in units.items()},
+    )
+
+
+def _biases(maker: Maker, makers: int, generator: Generator) -> Array:
+    """How much wider than planned each maker of a batch sews all her seams."""
+    bias: Array = generator.standard_normal(makers)
+    bias *= maker.between
+    bias += maker.seam
+    return bias
+
+
+def _kept(makers: int, rows: int) -> int:
+    """Of how many makers so many numbers are kept."""
+    return min(makers, max(BATCH, KEPT // max(rows, 1)))
 
 
 class _Weights:
@@ -173,7 +202,7 @@ class _Drawing:
         self.counts: dict[int, int] = {}
         self.weights: dict[int, _Weights] = {}
         self.shared = common(maker)
-        self.slacks = sorted(workshop.squarings) if slacks else []
+        self.slacks = slacks
         if self.at_once(self.top):
             made = workshop.made(self.top)
             inner = np.concatenate([self.edges.weights @ made.table, made.marked])
@@ -202,18 +231,16 @@ class _Drawing:
 
     def drawn(self, generator: Generator) -> Outcome:
         marks = len(self.marks)
-        kept = self.kept(marks)
+        kept = _kept(self.makers, marks)
         edges = np.empty((self.known, self.makers))
         values = np.empty((marks, kept), dtype=np.float32)
         sums = np.zeros((4, marks))
-        units = {unit: _Squared(self, unit) for unit in self.slacks}
+        units = _squared(self.workshop, self.maker, self.makers, self.singly) if self.slacks else {}
         misses = np.array([MISSES if m.kind == "crossing" else float(SHOWS) for m in self.marks])
         batch = max(FEWEST, min(BATCH, AT_HAND // max(marks, 1)))
         for begin in range(0, self.makers, batch):
             end = min(begin + batch, self.makers)
-            bias = generator.standard_normal(end - begin)
-            bias *= self.maker.between
-            bias += self.maker.seam
+            bias = _biases(self.maker, end - begin, generator)
             rows = self.block(bias, generator)
             edges[:, begin:end] = rows[: self.known]
             # Those along the edges came first, and stand last.
@@ -239,10 +266,6 @@ class _Drawing:
             {number: unit.slacks for number, unit in units.items()},
             {number: unit.least for number, unit in units.items()},
         )
-
-    def kept(self, rows: int) -> int:
-        """Of how many makers so many numbers are kept."""
-        return min(self.makers, max(BATCH, KEPT // max(rows, 1)))
 
     def block(self, bias: Array, generator: Generator) -> Array:
         """The rows of the block's edges, of the points along them, and of the marks inside."""
@@ -283,16 +306,30 @@ class _Drawing:
         return np.concatenate([shared, own])
 
 
-class _Squared:
-    """How much there is to cut off the copies of one unit."""
+def _squared(workshop: Workshop, maker: Maker, makers: int, singly: bool) -> dict[int, _Squared]:
+    """The units that are squared up, ready to be drawn."""
+    parts = workshop.plan.parts
+    units = sorted(workshop.squarings)
+    kept = _kept(makers, sum(parts[unit].uses for unit in units))
+    return {
+        unit: _Squared(
+            table := workshop.overhang(unit),
+            _Weights(table.table, table.errors, maker, singly),
+            np.empty((parts[unit].uses, kept), dtype=np.float32),
+            np.full(makers, np.inf),
+        )
+        for unit in units
+    }
 
-    def __init__(self, drawing: _Drawing, unit: int) -> None:
-        plan = drawing.workshop.plan
-        self.overhang = drawing.workshop.overhang(unit)
-        self.weights = drawing.ready(self.overhang.table, self.overhang.errors)
-        kept = drawing.kept(sum(plan.parts[u].uses for u in drawing.slacks))
-        self.slacks = np.empty((plan.parts[unit].uses, kept), dtype=np.float32)
-        self.least = np.full(drawing.makers, np.inf)
+
+@dataclass(frozen=True, slots=True)
+class _Squared:
+    """How much there is to cut off the copies of one unit: filled in batch by batch."""
+
+    overhang: Overhang
+    weights: _Weights
+    slacks: Single
+    least: Array
 
     def draw(self, begin: int, bias: Array, generator: Generator) -> None:
         """One batch of makers, of whom the first has the number `begin`."""

@@ -18,7 +18,7 @@ from seamproof.project.reading import read_block
 def rehearse(
     file: Path | str,
     *,
-    maker: str = "everyday",
+    maker: str | None = None,
     makers: int = 10_000,
     seed: int = 1,
     picture: Path | str | None = None,
@@ -26,14 +26,17 @@ def rehearse(
     progress: Progress | None = None,
     stop: Stop | None = None,
 ) -> RehearseAnswer:
-    """How the block in a file comes out when `makers` of the profile `maker` sew it.
+    """How the block in a file comes out when `makers` of the profile `maker` sew it; else of the
+    one that the project names.
 
     The same `seed` gives the same makers. If it was rehearsed, a hundred of them are drawn to
     `picture` as SVG. Raises InputError if there is no such profile, and SaveError if the picture
     cannot be written.
     """
     source = read_block(file)
-    profile = read_maker(source.project.folder or Path(file).parent, maker)
+    profile = read_maker(
+        source.project.folder or Path(file).parent, maker or source.project.preferences.maker
+    )
     work = work_block(source, until="cutting", memory=memory, progress=progress, stop=stop)
     done = rehearse_block(
         work, profile, makers=makers, seed=seed, memory=memory, progress=progress, stop=stop

@@ -118,7 +118,8 @@ class RehearseAnswer(Answer):
         """One stitch for each of a hundred makers over a ruler; None if nothing was rehearsed."""
         if self.rehearsal is None:
             return None
-        return svg(rehearsal_scene(self.rehearsal, self.work.drawing.name), 1.0)
+        work = self.work
+        return svg(rehearsal_scene(self.rehearsal, work.drawing.name, work.measure), 1.0)
 
 
 def rehearse_answer(done: RehearsedWork, makers: int, seed: int) -> RehearseAnswer:

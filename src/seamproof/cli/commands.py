@@ -226,9 +226,12 @@ def bulk(
 def rehearse(
     file: BlockFile,
     maker: Annotated[
-        str,
-        typer.Option(metavar="NAME", help="Whose hands: careful, everyday, new, or one measured."),
-    ] = "everyday",
+        str | None,
+        typer.Option(
+            metavar="NAME",
+            help="Whose hands: careful, everyday, new, or one measured; else the quilt's maker.",
+        ),
+    ] = None,
     makers: Annotated[
         int, typer.Option(min=100, max=limits.MAKERS, metavar="N", help="How many makers sew it.")
     ] = 10_000,

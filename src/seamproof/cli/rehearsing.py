@@ -37,7 +37,7 @@ def show_rehearsal(answer: RehearseAnswer) -> None:
     told, work = answer.rehearsal, answer.work
     name = work.drawing.name
     assumed = " (an assumption)" if answer.maker.assumed else ""
-    say(f"{name}: {answer.makers} makers, profile {answer.maker.name}{assumed}")
+    say(f"{name}: {answer.makers:,} makers, profile {answer.maker.name}{assumed}")
     if told is not None:
         _sizes(told, work.measure)
         _places(told, work.measure)
@@ -71,7 +71,7 @@ def _sizes(told: Rehearsal, measure: Measure) -> None:
     for tolerance, share in told.within:
         say(f"{_of_100(share)} of 100 makers come within {with_unit(tolerance, measure)} both ways")
     if told.whole is not None:
-        say(f"{_of_100(told.whole)} of 100 makers cut off no point by more than 1/32 in")
+        say(f"{_of_100(told.whole)} of 100 makers keep every point whole, to 1/32 in")
 
 
 def _places(told: Rehearsal, measure: Measure) -> None:
@@ -79,7 +79,11 @@ def _places(told: Rehearsal, measure: Measure) -> None:
         worst = sorted(told.crossings, key=lambda c: (-round(c.rms, 4), c.y, c.x))
         say("")
         show_table(
-            ("Crossing at", f"95 of 100 match within, {measure}", "of 100 miss by over 1/16 in"),
+            (
+                "Crossing at, across and down",
+                f"95 of 100 match within, {measure}",
+                "of 100 miss by over 1/16 in",
+            ),
             [
                 (_place(c.x, c.y, measure), _length(c.p95, measure), _of_100(c.over))
                 for c in worst[:MOST_PLACES]
@@ -94,7 +98,7 @@ def _places(told: Rehearsal, measure: Measure) -> None:
         points = list(worst_at.values())
         say("")
         show_table(
-            ("Point at", "of 100 cut it off", "of 100 leave it floating"),
+            ("Point at, across and down", "of 100 cut it off", "of 100 leave it floating"),
             [
                 (_place(p.x, p.y, measure), _of_100(p.cut_off), _of_100(p.floating))
                 for p in points[:MOST_PLACES]

@@ -21,6 +21,7 @@ from seamproof.findings import Finding, Where
 from seamproof.piecing.model import PiecingPlan
 from seamproof.pipeline.memory import Memory, Stage
 from seamproof.pipeline.model import BlockWork, Progress, ProjectProgress, StageName, Stop, Work
+from seamproof.pipeline.oversizes import settled
 from seamproof.project.model import Project, Source, fabrics_for
 from seamproof.project.reading import read_block
 
@@ -56,16 +57,18 @@ def work_block(
 ) -> BlockWork:
     """Everything that can be worked out for one block, with what there is to say about it.
 
-    `copies` and `settings` default to what the block file and its project say. `until` is the last
+    `copies` and `settings` default to what the block file and its project say; an oversize that the
+    project leaves to the program is settled before anything is cut. `until` is the last
     stage wanted; the sheet is made by :func:`~seamproof.pipeline.sheets.make_sheet`. What comes
     after that stage, or what an error makes impossible, is None in the result. `progress` is told
     each stage before it begins; `stop` is asked before each stage.
 
-    Raises Stopped if `stop` says so.
+    Raises Stopped if `stop` says so, and InputError if the project names a maker that is not there.
     """
     project = source.project
     memory = memory or Memory()
     copies = source.drawing.copies if copies is None else copies
+    auto = settings is None and project.preferences.auto and project.preferences.sizes == "trimmed"
     settings = settings or project.cutting(source.drawing.methods)
 
     def begin(stage: StageName) -> None:
@@ -92,11 +95,11 @@ def work_block(
         findings += put_back(found)
     if until not in ("draft", "piecing") and plan is not None and not plan.cores:
         begin("cutting")
-        cutting, found = memory.recall(
-            CUTTING,
-            (plain, plan, copies, settings),
-            lambda: _cutting(plain, plan, copies, settings),
-        )
+        cutting, found = _cut(plain, plan, copies, settings, memory)
+        if auto:
+            settings, chosen = settled(source, plan, cutting, settings, memory)
+            findings += chosen
+            cutting, found = _cut(plain, plan, copies, settings, memory)
         findings += put_back(found)
     if until not in ("draft", "piecing", "cutting") and plan is not None and cutting is not None:
         begin("proof")
@@ -105,6 +108,13 @@ def work_block(
         )
         findings += put_back(found)
     return BlockWork(source, copies, settings, fabrics, block, plan, cutting, findings)
+
+
+def _cut(
+    block: Block, plan: PiecingPlan, copies: int, settings: CuttingSettings, memory: Memory
+) -> tuple[CuttingList, tuple[Finding, ...]]:
+    told = (block, plan, copies, settings)
+    return memory.recall(CUTTING, told, lambda: _cutting(*told))
 
 
 def work_project(

@@ -26,7 +26,9 @@ class Preferences:
     1/4 in seams on eighths, or 0.75 cm on quarters of a centimetre.
 
     `measure` is how lengths are written and what a number without a unit means in the files.
-    `oversize` and `methods` go by kind of unit and hold only what departs from the usual.
+    `oversize` and `methods` go by kind of unit and hold only what departs from the usual. `auto`
+    are the kinds of which the oversize is to be worked out, each with how many of 100 makers like
+    `maker` shall be able to square up all they need.
     """
 
     measure: Measure = "in"
@@ -34,6 +36,8 @@ class Preferences:
     ruler: Fraction | None = None
     sizes: Literal["trimmed", "exact"] = "trimmed"
     oversize: tuple[tuple[str, Fraction], ...] = ()
+    auto: tuple[tuple[str, int], ...] = ()
+    maker: str = "everyday"
     methods: tuple[tuple[str, Written], ...] = ()
     paper: Literal["letter", "a4"] | None = None
     bought: Buying | None = None

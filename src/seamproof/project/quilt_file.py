@@ -9,6 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
+from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Fabric
 from seamproof.errors import InputError
 from seamproof.length.notation import Measure
@@ -33,7 +34,7 @@ FABRIC_KEYS = (
     *SUPPLY_KEYS,
 )
 PREFERENCE_KEYS = (
-    *("measure", "seam", "ruler", "sizes", "oversize", "method", "paper"),
+    *("measure", "seam", "ruler", "sizes", "oversize", "maker", "method", "paper"),
     *BUYING_KEYS,
     *PRESS_KEYS,
 )
@@ -54,6 +55,9 @@ MEASURES: Mapping[str, Measure] = {
     "centimetres": "cm",
     "centimeters": "cm",
 }
+
+AUTO: Mapping[str, int] = {"auto": 95, "auto 99": 99}
+"""How an oversize is left to the program, and for how many of 100 makers it shall be enough."""
 
 _COLOUR = re.compile("#?([0-9A-Fa-f]{6})")
 _FINEST_STEP = Fraction(1, 64)
@@ -187,12 +191,18 @@ def _preferences(fields: Fields, node: Node) -> Preferences:
         ruler = fields.length(values["ruler"], "the ruler's step", _FINEST_STEP, Fraction(1))
     sizes: Mapping[str, Literal["trimmed", "exact"]] = {"trimmed": "trimmed", "exact": "exact"}
     papers: Mapping[str, Literal["letter", "a4"]] = {"letter": "letter", "a4": "a4"}
+    oversize, auto = _oversize(fields, values["oversize"]) if "oversize" in values else ((), ())
+    maker = "everyday"
+    if "maker" in values:
+        maker = fields.text(values["maker"], "the maker", limits.NAME_LENGTH)
     return Preferences(
         measure=measure,
         seam=seam,
         ruler=ruler,
         sizes=fields.word(values["sizes"], "sizes", sizes) if "sizes" in values else "trimmed",
-        oversize=_oversize(fields, values["oversize"]) if "oversize" in values else (),
+        oversize=oversize,
+        auto=auto,
+        maker=maker,
         methods=methods(fields, values["method"]) if "method" in values else (),
         paper=fields.word(values["paper"], "paper", papers) if "paper" in values else None,
         bought=buying(fields, values, measure)
@@ -202,14 +212,24 @@ def _preferences(fields: Fields, node: Node) -> Preferences:
     )
 
 
-def _oversize(fields: Fields, node: Node) -> tuple[tuple[str, Fraction], ...]:
+def _oversize(
+    fields: Fields, node: Node
+) -> tuple[tuple[tuple[str, Fraction], ...], tuple[tuple[str, int], ...]]:
+    """What is added to kinds of units, and of which it is worked out for how many of 100 makers."""
+    if isinstance(node, Scalar):
+        share = AUTO[fields.word(node, "oversize", {word: word for word in AUTO})]
+        return (), tuple((kind, share) for kind in CuttingSettings().oversize)
     found: dict[str, Fraction] = {}
+    auto: dict[str, int] = {}
     for key, value in fields.named(node, "oversize", limits.UNITS):
         kind = unit_kind(fields, key)
-        if kind in found:
+        if kind in found or kind in auto:
             raise fields.refusal(key, f"the oversize of {kind} is given twice", "keep one")
-        found[kind] = fields.length(value, "the oversize", Fraction(0), limits.WIDEST_SEAM)
-    return tuple(found.items())
+        if isinstance(value, Scalar) and value.text.strip().lower() in AUTO:
+            auto[kind] = AUTO[value.text.strip().lower()]
+        else:
+            found[kind] = fields.length(value, "the oversize", Fraction(0), limits.WIDEST_SEAM)
+    return tuple(found.items()), tuple(auto.items())
 
 
 def _in_order(fields: Fields, node: Node, files: Sequence[Path]) -> tuple[Path, ...]:

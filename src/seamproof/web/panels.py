@@ -372,7 +372,7 @@ def _rehearsed(desk: _Desk) -> Panel:
     for key in ("costs", "advice", "crossings", "points", "oversize"):
         panel[key] = plain[key] or []
     if told is not None:
-        placed = place(rehearsal_scene(told, work.drawing.name), 1.0, SCREEN)
+        placed = place(rehearsal_scene(told, work.drawing.name, work.measure), 1.0, SCREEN)
         panel |= _pictured(placed, "fit")
     return panel
 
