@@ -11,6 +11,7 @@ import pytest
 from seamproof.answers import asking
 from seamproof.answers.laying import ClothAnswer
 from seamproof.cloth.ordering import counted
+from seamproof.cloth.replaying import faults
 from seamproof.errors import InputError
 from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
@@ -43,6 +44,7 @@ def test_every_piece_of_blocks_and_top_comes_out(answer: ClothAnswer) -> None:
     for one in answer.work.fabrics:
         assert one.laid is not None
         assert counted(one.laid.lays) == {k.demand.name: k.count for k in one.pool.kinds}
+        assert faults(one.laid, one.pool.demands) == []
 
 
 def test_the_top_is_cut_with_its_blocks(answer: ClothAnswer) -> None:

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from seamproof.cloth.laying import lay
 from seamproof.cloth.model import Cloth, Cut, Demand, Fixed, Settings
 from seamproof.cloth.ordering import counted
+from seamproof.cloth.replaying import faults
 from seamproof.cloth.reserving import joined_to, reserved
 
 W = Fraction(40)
@@ -91,6 +92,7 @@ def test_every_piece_comes_out_and_the_area_is_the_least(
     made = laid(Cloth("a", W), one, other)
     assert counted(made.lays) == {demand.name: demand.count for demand in (*one, *other)}
     assert all(filled(lay.cut) for lay in made.lays)
+    assert faults(made, [*one, *other]) == []
     area = sum((d.width * d.height * d.count for d in (*one, *other)), Fraction(0))
     assert made.length * W >= area
     assert abs(sum(lay.area_bound for lay in made.lays) - float(area / W)) < 1e-9
