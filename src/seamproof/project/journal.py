@@ -35,7 +35,7 @@ _TABLES = """
 CREATE TABLE IF NOT EXISTS texts (mark TEXT PRIMARY KEY, packed BLOB NOT NULL) WITHOUT ROWID;
 CREATE TABLE IF NOT EXISTS steps (
     id INTEGER PRIMARY KEY, what TEXT NOT NULL, at TEXT NOT NULL, kind TEXT NOT NULL,
-    state TEXT NOT NULL);
+    state TEXT NOT NULL, undone INTEGER);
 CREATE INDEX IF NOT EXISTS steps_by_state ON steps (state, id);
 CREATE TABLE IF NOT EXISTS changes (
     step INTEGER NOT NULL, file TEXT NOT NULL, before TEXT, after TEXT, PRIMARY KEY (step, file)
@@ -151,11 +151,11 @@ class Journal:
 
     def next_undone(self, file: str | None = None) -> Step | None:
         """The step that undoing takes back: the last one done, of that file or of all."""
-        return self._one("done", "DESC", file)
+        return self._one("done", "id", file)
 
     def next_redone(self, file: str | None = None) -> Step | None:
-        """The step that redoing brings back: the first one undone, of that file or of all."""
-        return self._one("undone", "ASC", file)
+        """The step that redoing brings back: the one undone last, of that file or of all."""
+        return self._one("undone", "undone", file)
 
     def steps(self, most: int, file: str | None = None) -> tuple[Step, ...]:
         """The last steps that are done or undone, the newest first."""
@@ -238,6 +238,12 @@ class Journal:
         """A step is undone, or done again; the heads of its files follow."""
         with self._whole():
             self._set_states([step], state)
+            if state == "undone":
+                self._db.execute(
+                    "UPDATE steps SET undone = (SELECT COALESCE(MAX(undone), 0) + 1 FROM steps)"
+                    " WHERE id = ?",
+                    (step,),
+                )
             for change in self.changes(step):
                 new, old = change.after, change.before
                 if state == "undone":
@@ -277,11 +283,11 @@ class Journal:
         except sqlite3.Error as problem:
             raise _refusal(problem) from problem
 
-    def _one(self, state: State, order: Literal["ASC", "DESC"], file: str | None) -> Step | None:
+    def _one(self, state: State, order: Literal["id", "undone"], file: str | None) -> Step | None:
         found = self._db.execute(
             "SELECT id, what, at, kind, state FROM steps WHERE state = ?2"
             " AND (?1 IS NULL OR id IN (SELECT step FROM changes WHERE file = ?1))"
-            f" ORDER BY id {order} LIMIT 1",
+            f" ORDER BY {order} DESC LIMIT 1",
             (file, state),
         ).fetchone()
         return None if found is None else self._step(found)

@@ -266,15 +266,17 @@ class OpenQuilt:
 
     def _write(self, changes: list[Change] | tuple[Change, ...]) -> None:
         """Bring changes to the disk; if one fails those before it are taken back."""
-        written: list[Change] = []
+        begun: list[Change] = []
         try:
             for change in changes:
+                begun.append(change)
                 self._put(change.file, change.after)
-                written.append(change)
         except SaveError:
-            for change in reversed(written):
-                with contextlib.suppress(SaveError):
-                    self._put(change.file, change.before)
+            # The last one too: a disk may take a file and then not confirm it.
+            for change in reversed(begun):
+                with contextlib.suppress(SaveError, InputError):
+                    if self.text(change.file) != change.before:
+                        self._put(change.file, change.before)
             raise
 
     def _put(self, file: str, text: bytes | None) -> None:
