@@ -70,6 +70,16 @@ class Allowed:
             return len(parts) > len(head) and self._alike(head, parts[: len(head)])
         return len(parts) == len(self.parts) and self._alike(self.parts, parts)
 
+    def filled(self, parts: tuple[str, ...]) -> dict[str, str]:
+        """What stands in the place of each part in braces."""
+        found = {}
+        for number, (mine, theirs) in enumerate(zip(self.parts, parts, strict=False)):
+            if mine.endswith(":path}"):
+                found[mine[1:].removesuffix(":path}")] = "/".join(parts[number:])
+            elif mine.startswith("{"):
+                found[mine[1:-1]] = theirs
+        return found
+
     @staticmethod
     def _alike(mine: tuple[str, ...], theirs: tuple[str, ...]) -> bool:
         return all(m.startswith("{") or m == t for m, t in zip(mine, theirs, strict=True))
@@ -83,10 +93,11 @@ def allowed(method: str, path: str, rule: Rule = "session", most: int = SMALL_BO
     >>> allowed("GET", "/static/{file:path}").fits(("static",))
     False
     """
-    return Allowed(method, _parts(path), rule, most)
+    return Allowed(method, parts_of(path), rule, most)
 
 
-def _parts(path: str) -> tuple[str, ...]:
+def parts_of(path: str) -> tuple[str, ...]:
+    """The parts of an address between its slashes."""
     return tuple(path.split("/")[1:]) if path != "/" else ()
 
 
@@ -197,8 +208,10 @@ class Gate:
         mine = {f"http://{host}" for host in self.hosts}
         if any(origin.lower() not in mine for origin in origins):
             return (403, "Another page may not call this one."), None
-        parts = _parts(scope["path"])
-        found = next((a for a in self.table if a.method == _method(scope) and a.fits(parts)), None)
+        parts = parts_of(scope["path"])
+        found = next(
+            (a for a in self.table if a.method == method_of(scope) and a.fits(parts)), None
+        )
         if found is None or found.rule != "launch":
             if not self._has_key(headers.get(b"cookie", [])):
                 return (401, "Open the address that the terminal shows."), None
@@ -254,7 +267,8 @@ class Gate:
         return counted
 
 
-def _method(scope: Scope) -> str:
+def method_of(scope: Scope) -> str:
+    """The method that is asked for; HEAD is GET without the body, which the server leaves out."""
     return "GET" if scope["method"] == "HEAD" else str(scope["method"])
 
 

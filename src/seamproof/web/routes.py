@@ -5,22 +5,20 @@ An address that is not in the table does not exist. `docs/reference/page.md` sho
 
 from __future__ import annotations
 
-import contextlib
-from collections.abc import AsyncIterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
+from types import SimpleNamespace
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
-from starlette.routing import Route
-from starlette.types import ASGIApp
+from starlette.types import ASGIApp, Receive, Scope, Send
 
 from seamproof.web import block_routes, jobs, project_routes
 from seamproof.web.answering import Endpoint, answering, told
-from seamproof.web.gate import SMALL_BODY, Gate, Keys, Rule, allowed
+from seamproof.web.gate import SMALL_BODY, Gate, Keys, Rule, allowed, method_of, parts_of
 from seamproof.web.host import Host
 
 LARGE_BODY = 2 * 1024 * 1024
@@ -121,27 +119,48 @@ TABLE = (
 """All addresses."""
 
 
+class Application:
+    """The addresses and what they share. It stands behind the gate and is never called without."""
+
+    def __init__(self, host: Host, gate_of: Callable[[ASGIApp], Gate]) -> None:
+        self.state = SimpleNamespace(
+            host=host,
+            jobs=jobs.Jobs(host),
+            static=static_files(),
+            templates=Environment(
+                loader=PackageLoader("seamproof.web"), autoescape=True, undefined=StrictUndefined
+            ),
+        )
+        self.gate = self.state.gate = gate_of(self)
+        self._named = [(allowed(a.method, a.path), answering(a.endpoint)) for a in TABLE]
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """One request, or the whole life of the server."""
+        if scope["type"] == "lifespan":
+            await self._live(receive, send)
+            return
+        # No middleware between the gate and the endpoints: the gate itself is the last resort.
+        parts = parts_of(scope["path"])
+        for address, endpoint in self._named:
+            if address.method == method_of(scope) and address.fits(parts):
+                scope |= {"app": self, "path_params": address.filled(parts)}
+                answer = await endpoint(Request(scope, receive))
+                await answer(scope, receive, send)
+                return
+        raise LookupError(f"the gate let {scope['path']} in, and no address has it")
+
+    async def _live(self, receive: Receive, send: Send) -> None:
+        host: Host = self.state.host
+        await receive()
+        await host.start()
+        await send({"type": "lifespan.startup.complete"})
+        await receive()
+        await self.state.jobs.close()
+        await host.close()
+        await send({"type": "lifespan.shutdown.complete"})
+
+
 def application(host: Host, keys: Keys, port: int) -> Gate:
     """The application of one open quilt, behind its gate."""
-
-    @contextlib.asynccontextmanager
-    async def life(app: Starlette) -> AsyncIterator[None]:
-        await host.start()
-        app.state.jobs = jobs.Jobs(host)
-        try:
-            yield
-        finally:
-            await app.state.jobs.close()
-            await host.close()
-
-    routes = [Route(a.path, answering(a.endpoint), methods=[a.method]) for a in TABLE]
-    app = Starlette(routes=routes, lifespan=life)
-    app.state.host = host
-    app.state.static = static_files()
-    app.state.templates = Environment(
-        loader=PackageLoader("seamproof.web"), autoescape=True, undefined=StrictUndefined
-    )
-    inner: ASGIApp = app
-    gate = Gate(inner, [allowed(a.method, a.path, a.rule, a.most) for a in TABLE], keys, port)
-    app.state.gate = gate
-    return gate
+    table = [allowed(a.method, a.path, a.rule, a.most) for a in TABLE]
+    return Application(host, lambda app: Gate(app, table, keys, port)).gate
