@@ -22,7 +22,7 @@ GRACE = 0.25
 """Seconds in which a worker may end by itself what nobody wants any more."""
 
 LONGEST = 600.0
-"""Seconds that one order may take."""
+"""Seconds that one order may take, once its worker is ready."""
 
 PROGRAM = (sys.executable, "-m", "seamproof.web.worker")
 
@@ -127,6 +127,11 @@ class Crew:
         """The numbers of the processes that are alive."""
         return tuple(sorted(worker.process.pid for worker in self._all if worker.alive))
 
+    @property
+    def winding_down(self) -> bool:
+        """Whether a worker is still being stopped, or a new one started."""
+        return bool(self._loose)
+
     async def do(
         self, task: str, order: dict[str, Any], tell: Callable[[Any], None] = lambda _: None
     ) -> Any:
@@ -139,8 +144,8 @@ class Crew:
             worker = await self._take()
             number = next(self._numbers)
             try:
+                await worker.ready.wait()
                 async with asyncio.timeout(self.longest):
-                    await worker.ready.wait()
                     await worker.send({**order, "task": task, "id": number})
                     answer = await self._answer(worker, number, tell)
             except EOFError:

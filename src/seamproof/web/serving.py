@@ -9,6 +9,7 @@ from pathlib import Path
 import uvicorn
 
 from seamproof.errors import InputError
+from seamproof.web.events import Events
 from seamproof.web.gate import Keys
 from seamproof.web.host import Host
 from seamproof.web.routes import application
@@ -35,23 +36,36 @@ def serve(folder: Path, *, port: int | None, opened: Callable[[str, list[str]], 
         keys = Keys()
         own = listener.getsockname()[1]
         gate = application(host, keys, own)
-        server = uvicorn.Server(
+        server = _Server(
             uvicorn.Config(
                 gate,
                 log_level="warning",
                 access_log=False,  # an address may carry a launch code
                 server_header=False,
                 date_header=False,
+                proxy_headers=False,
                 ws="none",
                 lifespan="on",
                 timeout_graceful_shutdown=2,
                 h11_max_incomplete_event_size=64 * 1024,
             )
         )
+        server.events = host.events
         opened(f"http://{LOCAL}:{own}/open?code={keys.code}", host.quilt.told)
         server.run(sockets=[listener])
     finally:
         listener.close()
+
+
+class _Server(uvicorn.Server):
+    """A server that ends its event streams first: they would keep it waiting."""
+
+    events: Events
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Let pages go, then stop."""
+        self.events.close()
+        await super().shutdown(sockets)
 
 
 def _listener(port: int | None) -> socket.socket:

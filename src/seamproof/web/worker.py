@@ -18,24 +18,24 @@ import sys
 import threading
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
+# Nothing heavy is imported here: a worker that only just begins must listen already.
 from seamproof.errors import InputError, SeamproofError, Stopped
-from seamproof.pipeline.memory import Memory, code_mark, users_folder
-from seamproof.pipeline.model import StageName, Stop
-from seamproof.project.model import Project, Source
-from seamproof.project.quilt_file import quilt_project
-from seamproof.project.reading import read_block_bytes
-from seamproof.project.yaml_tree import document
+
+if TYPE_CHECKING:
+    from seamproof.pipeline.memory import Memory
+    from seamproof.pipeline.model import StageName, Stop
+    from seamproof.project.model import Source
 
 Order = dict[str, Any]
 Tell = Callable[[Any], None]
-Task = Callable[[Order, Tell, Stop, Memory], Any]
+Task = Callable[[Order, Tell, "Stop", "Memory"], Any]
 """What does an order: it may tell things on the way, asks whether to stop, and returns JSON."""
 
 LENGTH = struct.Struct(">I")
 
-MOST_MEMORY = 3 * 1024**3
+MOST_MEMORY = 2 * 1024**3
 """Bytes of address space, on systems that can limit it. The largest block takes a fifth."""
 
 MOST_RESULTS = 48
@@ -54,6 +54,8 @@ def run(tasks: Mapping[str, Task], warm: Callable[[], None] = lambda: None) -> N
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
     _limit()
     threading.Thread(target=_listen, args=(source, orders, stopped), daemon=True).start()
+    from seamproof.pipeline.memory import Memory, users_folder
+
     memory = Memory(users_folder(), most_here=MOST_RESULTS)
     warm()
     _send(sink, {"ready": True})
@@ -135,6 +137,11 @@ def _limit() -> None:
 def source_of(order: Order) -> Source:
     """The block of an order, read from the texts that it brings along: what is worked out is what
     the page saw, whatever happens on the disk meanwhile."""
+    from seamproof.project.model import Project
+    from seamproof.project.quilt_file import quilt_project
+    from seamproof.project.reading import read_block_bytes
+    from seamproof.project.yaml_tree import document
+
     folder, quilt = Path(order["folder"]), order["quilt"]
     project = Project(folder=folder, name=folder.name)
     if quilt is not None:
@@ -177,6 +184,8 @@ TASKS: dict[str, Task] = {"panels": _panels, "sheet": _sheet}
 
 def warm() -> None:
     """Load what the first order would have to wait for."""
+    from seamproof.pipeline.memory import Memory, code_mark
+    from seamproof.project.reading import read_block_bytes
     from seamproof.web import panels
 
     source = read_block_bytes(b"name: Warm\nfinished: 6\ncells:\n  - a/b a\n  - a b\n", "warm")
