@@ -143,7 +143,7 @@ class Application:
         parts = parts_of(scope["path"])
         for address, endpoint in self._named:
             if address.method == method_of(scope) and address.fits(parts):
-                scope |= {"app": self, "path_params": address.filled(parts)}
+                scope.update(app=self, path_params=address.filled(parts))
                 answer = await endpoint(Request(scope, receive))
                 await answer(scope, receive, send)
                 return
