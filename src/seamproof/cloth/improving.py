@@ -41,9 +41,10 @@ COPIES = 2
 
 
 GOLDEN, FIRST_MIX, LAST_MIX = 0x9E3779B97F4A7C15, 0xBF58476D1CE4E5B9, 0x94D049BB133111EB
-PATIENCE = 25
+PATIENCE = 60
 """After so many tries for every strip without a shorter plan the search ends: small plans are soon
-as short as they will be."""
+as short as they will be. With 25 one fabric of the demo quilt stays 5 % longer; 400 find no more
+than 60."""
 
 
 class Spread:

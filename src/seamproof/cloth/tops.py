@@ -6,10 +6,11 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from seamproof.cloth.model import RULER_STEP
 from seamproof.cloth.pooling import Joined, Source
 from seamproof.cloth.standing import parted, standing_shares
 from seamproof.cutting.model import Grain, Piece
-from seamproof.length.rounding import Size
+from seamproof.length.rounding import Size, up
 from seamproof.setting.backing import panels
 from seamproof.setting.model import Backing, Panels, Setting, Top, TopPiece
 
@@ -35,6 +36,7 @@ def asked_by(
     usable: Mapping[str, Fraction],
     *,
     seam: Fraction,
+    step: Fraction = RULER_STEP,
     directional: Collection[str] = (),
 ) -> Asked:
     """The pieces of a top besides its blocks.
@@ -43,7 +45,8 @@ def asked_by(
     :func:`backing_cloth` and :func:`binding_cloth` name among them. What may be joined is cut in
     one piece where the cloth is wide enough; longer strips are joined straight, each join takes
     two seam allowances. Binding is joined on the slant, which takes its width (common practice, no
-    source). A border that is cut lengthwise, and the backing, are laid before all else.
+    source). The last length of the backing is as wide as it must be, up to the next mark of the
+    ruler, `step` apart. A border that is cut lengthwise, and the backing, are laid before all else.
     """
     sources: list[Source] = []
     lengths: dict[tuple[str, str, Fraction], Fraction] = {}
@@ -73,7 +76,7 @@ def asked_by(
             Joined("binding strip", cloth, binding.width, binding.length, join=binding.width)
         )
     cloth = backing_cloth(top, setting)
-    sources.append(_backing(top.backing, cloth, usable[cloth], upright=cloth in directional))
+    sources.append(_backing(top.backing, cloth, usable[cloth], step, upright=cloth in directional))
     return Asked(tuple(sources), tuple(joined))
 
 
@@ -139,15 +142,16 @@ def _piece(
     )
 
 
-def _backing(backing: Backing, cloth: str, usable: Fraction, *, upright: bool) -> Source:
+def _backing(
+    backing: Backing, cloth: str, usable: Fraction, step: Fraction, *, upright: bool
+) -> Source:
     """The lengths of cloth that the backing is sewn of: the way that takes less cloth, level seams
-    if both take the same; a print with a direction stands. The last is as wide as it must be."""
-    step = Fraction(1)
+    if both take the same; a print with a direction stands."""
     across = panels(backing.width, backing.height, usable, backing.seam, step)
     down = panels(backing.height, backing.width, usable, backing.seam, step)
     level = not upright and across.yardage <= down.yardage
     chosen, over = (across, backing.height) if level else (down, backing.width)
-    last = over - (chosen.count - 1) * (usable - 2 * backing.seam)
+    last = min(usable, up(over - (chosen.count - 1) * (usable - 2 * backing.seam), step))
     pieces = [_panel(cloth, usable, chosen, chosen.count - 1), _panel(cloth, last, chosen, 1)]
     return Source("backing", tuple(piece for piece in pieces if piece.count), first=True)
 

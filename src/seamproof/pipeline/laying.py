@@ -206,7 +206,14 @@ def _pools(
     }
     asked = Asked()
     if top is not None and project.setting is not None:
-        asked = asked_by(top, project.setting, usable, seam=settings.seam, directional=directional)
+        asked = asked_by(
+            top,
+            project.setting,
+            usable,
+            seam=settings.seam,
+            step=settings.step,
+            directional=directional,
+        )
     return pooled(
         [s for s in (*sources, *asked.sources) if only is None or s.name in only],
         joined=[s for s in asked.joined if only is None or s.name in only],
