@@ -9,6 +9,7 @@ import pytest
 
 from seamproof.answers.asking_top import hand_off_table, top
 from seamproof.answers.setting import TopAnswer
+from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
 
 
@@ -19,9 +20,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made
 
 
+MEMORY = Memory()
+"""The demo's blocks are pressed once for all these tests."""
+
+
 @pytest.fixture(scope="module")
 def answer(folder: Path) -> TopAnswer:
-    return top(folder)
+    return top(folder, memory=MEMORY)
 
 
 def test_the_keys_of_the_demo(answer: TopAnswer) -> None:
@@ -42,7 +47,17 @@ def test_the_keys_of_the_demo(answer: TopAnswer) -> None:
     binding = plain["binding"]
     assert (binding["strips"], binding["length"], binding["buy"]) == (6, 224, 15)
     assert sum(piece["count"] for piece in plain["pieces"]) == 31 + 20 + 24 + 6
-    assert plain["thick_spots"] is plain["max_layers"] is None
+    assert plain["max_layers"] == 8
+    assert plain["thick_spots"] == []
+    assert plain["opened"]["max_layers"] > 8
+    assert sum(plain["layers_area"].values()) == pytest.approx(44.5 * 58.5, abs=1e-3)
+    assert plain["press"] == {
+        "pattern": "all alike",
+        "nested": 0,
+        "meeting": 0,
+        "second": [],
+    }
+    assert {line["press"] for line in plain["order"]} == {"to the sash", "to the coping"}
     assert answer.exit_code == 0
 
 
@@ -59,7 +74,7 @@ def test_the_order_names_every_step_once(answer: TopAnswer) -> None:
 
 def test_pictures_and_table_are_written(folder: Path, tmp_path: Path) -> None:
     picture, page = tmp_path / "top.svg", tmp_path / "quilter.svg"
-    answer = top(folder, picture=picture, hand_off=page)
+    answer = top(folder, picture=picture, hand_off=page, memory=MEMORY)
     assert answer.picture == str(picture)
     assert answer.hand_off == (str(page), str(tmp_path / "quilter.csv"))
     assert picture.read_text("utf-8") == answer.svg() == answer._repr_svg_()
@@ -76,7 +91,7 @@ def test_pictures_and_table_are_written(folder: Path, tmp_path: Path) -> None:
 
 
 def test_settings_side_by_side(folder: Path) -> None:
-    answer = top(folder, targets=("wall", "queen"))
+    answer = top(folder, targets=("wall", "queen"), memory=MEMORY)
     assert [target.name for target in answer.what_if] == ["wall", "queen"]
     for target in answer.what_if:
         names = [line.setting for line in target.settings]
@@ -91,7 +106,9 @@ def test_a_top_that_cannot_be_set_says_why_and_writes_nothing(tmp_path: Path) ->
         "[Dinghy, Cardinal Mark, Net Floats]", "[Dinghy, Dinghy]"
     )
     quilt.write_text(text, "utf-8")
-    answer = top(tmp_path, picture=tmp_path / "top.svg", hand_off=tmp_path / "page.svg")
+    answer = top(
+        tmp_path, picture=tmp_path / "top.svg", hand_off=tmp_path / "page.svg", memory=MEMORY
+    )
     assert answer.exit_code == 1
     assert {601, 603} <= {note.code for note in answer.findings}
     assert answer.width is answer.finished is answer.backing is answer.svg() is None
@@ -107,7 +124,7 @@ def test_a_block_that_cannot_be_drawn_is_told_and_left_white(tmp_path: Path) -> 
     (tmp_path / "blocks" / "lamp-room.yaml").write_text(
         "name: Lamp Room\nfinished: 12\ncells:\n  - a a\n  - a\n", "utf-8"
     )
-    answer = top(tmp_path)
+    answer = top(tmp_path, memory=MEMORY)
     assert answer.exit_code == 1
     assert answer.width == 44
     assert answer.svg() is not None

@@ -12,6 +12,7 @@ from seamproof.answers.setting import TopAnswer, top_answer
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
+from seamproof.pipeline.top_pressing import press_top
 from seamproof.project.reading import read_project
 from seamproof.project.saving import save_text
 
@@ -20,6 +21,7 @@ def top(
     folder: Path | str,
     *,
     picture: Path | str | None = None,
+    bulk: Path | str | None = None,
     hand_off: Path | str | None = None,
     targets: tuple[str, ...] = (),
     memory: Memory | None = None,
@@ -28,18 +30,25 @@ def top(
 ) -> TopAnswer:
     """How the blocks of a project become a top, and what finishes it.
 
-    If it can be set, it is drawn to `picture`, and the page for the longarm quilter to `hand_off`
-    with a table beside it, both as SVG. `targets` are sizes for which the nearest settings are
-    looked for. Raises SaveError if a file cannot be written.
+    If it can be set, it is drawn to `picture`, its layers of cloth to `bulk`, and the page for the
+    longarm quilter to `hand_off` with a table beside it, all pictures as SVG. `targets` are sizes
+    for which the nearest settings are looked for. Raises SaveError if a file cannot be written.
     """
-    work = work_top(read_project(folder), memory=memory, progress=progress, stop=stop)
-    answer = top_answer(work, what_if(work, targets) if targets else ())
+    work = work_top(
+        read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
+    )
+    pressed, found = press_top(work, memory=memory, progress=progress, stop=stop)
+    answer = top_answer(work, what_if(work, targets) if targets else (), pressed, found)
     if work.top is None:
         return answer
     drawn = answer.svg() if picture is not None else None
     if picture is not None and drawn is not None:
         save_picture(picture, drawn)
         answer = replace(answer, picture=str(picture))
+    map_ = answer.bulk_svg() if bulk is not None else None
+    if bulk is not None and map_ is not None:
+        save_text(bulk, map_)
+        answer = replace(answer, bulk=str(bulk))
     page = answer.quilter_svg() if hand_off is not None else None
     if hand_off is not None and page is not None:
         table = Path(hand_off).with_suffix(".csv")

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Annotated, ClassVar, Literal
 
+from pydantic import InstanceOf
+
 from seamproof.answers.finishing import (
     BackingLine,
     BattingLine,
@@ -16,19 +18,36 @@ from seamproof.answers.finishing import (
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.proposals import TargetLine, target_line
 from seamproof.answers.shapes import size_text
+from seamproof.answers.top_press import (
+    OpenedLine,
+    PatternLine,
+    SpotLine,
+    layers_area,
+    opened_line,
+    pattern_line,
+    spot,
+    spot_lines,
+)
 from seamproof.booklet.top_order import SewLine, order_of
 from seamproof.drawing.scene import Scene
 from seamproof.drawing.svg import svg
 from seamproof.figures.cloth import Paints, paints
 from seamproof.figures.top import MEDIUM, quilter_scene, top_scene
+from seamproof.figures.top_bulk import top_bulk_scene
+from seamproof.findings import Finding
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import nearest
 from seamproof.pipeline.setting import TopWork
+from seamproof.pipeline.top_pressing import PressedTop
+from seamproof.pressing.model import limit_of
 from seamproof.setting.model import Advice, BorderMade, Coped, Top, TopPiece
 from seamproof.setting.targets import Nearest
 
 PICTURE = 8.0
 """The longer side of a picture of the top, in inches on the screen."""
+
+BULK_PICTURE = 10.0
+"""The same of the picture of its bulk."""
 
 Pair = tuple[float, float]
 
@@ -127,8 +146,8 @@ class CountLine:
 class TopAnswer(Answer):
     """The top. Everything is null or empty that could not be worked out.
 
-    `fabrics` pairs each fabric's letter with its finished square inches. `thick_spots` and
-    `max_layers` are null while nothing says how the blocks are pressed.
+    `fabrics` pairs each fabric's letter with its finished square inches. `press`, `thick_spots`,
+    `max_layers` and what goes with them are null if a block cannot be pressed.
     """
 
     command: ClassVar[str] = "top"
@@ -154,12 +173,20 @@ class TopAnswer(Answer):
     measured: tuple[MeasuredLine, ...]
     resashing: ResashLine | None
     quilting_price: float | None
-    thick_spots: int | None
+    press: PatternLine | None
+    thick_spots: tuple[SpotLine, ...] | None
     max_layers: int | None
+    max_at: Pair | None
+    layers_area: dict[str, float] | None
+    opened: OpenedLine | None
     what_if: tuple[TargetLine, ...]
     picture: str | None
+    bulk: str | None
     hand_off: tuple[str, ...]
     work: Annotated[TopWork, HIDDEN] = field(repr=False, compare=False)
+    pressed: Annotated[InstanceOf[PressedTop] | None, HIDDEN] = field(
+        default=None, repr=False, compare=False
+    )
 
     def scene(self) -> tuple[Scene, float] | None:
         """The top from the front and the scale it is drawn at; None if it cannot be set."""
@@ -176,6 +203,15 @@ class TopAnswer(Answer):
         """The top as a picture, its longer side `PICTURE` long; None if it cannot be set."""
         made = self.scene()
         return None if made is None else svg(made[0], made[1], MEDIUM)
+
+    def bulk_svg(self) -> str | None:
+        """The layers of the whole top as a picture; None if it is not pressed."""
+        if self.pressed is None:
+            return None
+        scale = BULK_PICTURE / float(max(self.pressed.top.width, self.pressed.top.height))
+        layers, limit = self.pressed.layers, limit_of(self.pressed.settings)
+        scene = top_bulk_scene(self.pressed.laid, layers, self.pressed.top, limit, scale)
+        return svg(scene, 1.0)
 
     def quilter_svg(self) -> str | None:
         """The front view for the longarm quilter; None if the top cannot be set."""
@@ -222,11 +258,16 @@ class TopAnswer(Answer):
         return self.svg()
 
 
-def top_answer(work: TopWork, aims: tuple[Nearest, ...] = ()) -> TopAnswer:
-    """What there is to say about a top."""
+def top_answer(
+    work: TopWork,
+    aims: tuple[Nearest, ...] = (),
+    pressed: PressedTop | None = None,
+    more: tuple[Finding, ...] = (),
+) -> TopAnswer:
+    """What there is to say about a top; `more` was found when it was pressed."""
     top, measure = work.top, work.measure
     return TopAnswer(
-        findings=noted(work.findings),
+        findings=noted(work.findings + more),
         name=work.project.name,
         width=None if top is None else float(top.width),
         height=None if top is None else float(top.height),
@@ -249,7 +290,7 @@ def top_answer(work: TopWork, aims: tuple[Nearest, ...] = ()) -> TopAnswer:
         sleeve=None if top is None or top.sleeve is None else float(top.sleeve.ruler),
         pieces=() if top is None else tuple(_piece(piece, measure) for piece in top.pieces),
         fabrics={} if top is None else {letter: float(area) for letter, area in top.fabrics},
-        order=() if top is None else order_of(top, measure),
+        order=() if top is None else _order(top, pressed, measure),
         measured=() if top is None else tuple(_advice(advice) for advice in top.advice),
         resashing=None
         if top is None or top.resashing is None
@@ -259,13 +300,25 @@ def top_answer(work: TopWork, aims: tuple[Nearest, ...] = ()) -> TopAnswer:
         quilting_price=None
         if top is None
         else round(float(work.setting.price * top.width * top.height), 2),
-        thick_spots=None,
-        max_layers=None,
+        press=None if pressed is None else pattern_line(pressed),
+        thick_spots=None if pressed is None else spot_lines(pressed.layers.spots),
+        max_layers=None if pressed is None else pressed.layers.most,
+        max_at=None if pressed is None else spot(pressed.layers.most_at),
+        layers_area=None if pressed is None else layers_area(pressed.layers.areas),
+        opened=None if pressed is None else opened_line(pressed),
         what_if=tuple(target_line(aim) for aim in aims),
         picture=None,
+        bulk=None,
         hand_off=(),
         work=work,
+        pressed=pressed,
     )
+
+
+def _order(top: Top, pressed: PressedTop | None, measure: Measure) -> tuple[SewLine, ...]:
+    if pressed is None:
+        return order_of(top, measure)
+    return order_of(pressed.top, measure, pressed.called, pressed.presses)
 
 
 def _finished(top: Top, work: TopWork) -> str:

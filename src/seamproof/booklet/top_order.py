@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from seamproof.length.notation import Measure, number
 from seamproof.piecing.model import Join, Leaf, PiecingPlan, Whole
 from seamproof.setting.model import Top, TopPiece
+from seamproof.setting.seams import SetPress
 
 
 @dataclass(frozen=True, slots=True)
 class SewLine:
     """One step at the machine: what is sewn to what, in which round of chain piecing, how many
-    times, and what it gives."""
+    times, what it gives, and which way it is pressed: to what it then lies on, a direction, or
+    open; None while nothing says how the blocks are pressed."""
 
     round: int
     step: int
@@ -20,16 +23,26 @@ class SewLine:
     second: str
     gives: str
     times: int
+    press: str | None
 
 
-def order_of(top: Top, measure: Measure) -> tuple[SewLine, ...]:
-    """Every step of the top in its order."""
+def order_of(
+    top: Top,
+    measure: Measure,
+    called: Mapping[str, str] | None = None,
+    presses: Sequence[SetPress] = (),
+) -> tuple[SewLine, ...]:
+    """Every step of the top in its order. `called` are the blocks' names as they are told."""
+    said: dict[int, list[str]] = {}
+    for press in presses:
+        if press.towards not in said.setdefault(press.part, []):
+            said[press.part].append(press.towards)
     plan = top.plan
     step: dict[int, int] = {}
     for parts in plan.rounds:
         for part in parts:
             step[part] = len(step) + 1
-    names = _names(plan, top, step, measure)
+    names = _names(plan, top, step, measure, called or {})
     lines = []
     for round_, parts in enumerate(plan.rounds, start=1):
         for part in parts:
@@ -44,14 +57,21 @@ def order_of(top: Top, measure: Measure) -> tuple[SewLine, ...]:
                     second=names[made.right.part],
                     gives=names[part],
                     times=plan.parts[part].uses,
+                    press=", ".join(said[part]) if part in said else None,
                 )
             )
     return tuple(lines)
 
 
-def _names(plan: PiecingPlan, top: Top, step: dict[int, int], measure: Measure) -> list[str]:
+def _names(
+    plan: PiecingPlan,
+    top: Top,
+    step: dict[int, int],
+    measure: Measure,
+    called: Mapping[str, str],
+) -> list[str]:
     pieces = {part: piece for piece in top.pieces for part in piece.parts}
-    framed = {coped.block for coped in top.coped}
+    framed = {called.get(coped.block, coped.block) for coped in top.coped}
     holds: list[frozenset[str]] = []
     counts: list[int] = []
     names: list[str] = []
@@ -63,8 +83,8 @@ def _names(plan: PiecingPlan, top: Top, step: dict[int, int], measure: Measure) 
                 holds.append(frozenset())
                 counts.append(0)
             case Whole(block):
-                names.append(block)
-                holds.append(frozenset({block}))
+                names.append(called.get(block, block))
+                holds.append(frozenset({names[-1]}))
                 counts.append(1)
             case Join(left, right):
                 both = holds[left.part] | holds[right.part]

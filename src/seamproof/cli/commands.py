@@ -41,6 +41,7 @@ class Plan(StrEnum):
     """The press plans, as the terminal completes them."""
 
     best = "best"
+    b = "b"
     usual = "usual"
     open = "open"
     spun = "spun"

@@ -24,6 +24,7 @@ def show_top(answer: TopAnswer) -> None:
     _facts(answer, measure)
     _pieces(answer, measure)
     _order(answer)
+    _press(answer)
     for number_, border in enumerate(answer.borders, start=1):
         say("", *_border(border, number_, measure))
     _measured(answer, measure)
@@ -31,6 +32,8 @@ def show_top(answer: TopAnswer) -> None:
         _target(target, measure)
     if answer.picture:
         say("", f"wrote {answer.picture}")
+    if answer.bulk:
+        say(f"wrote {answer.bulk}")
     for file in answer.hand_off:
         say(f"wrote {file}")
     _notes(answer)
@@ -128,13 +131,14 @@ def _remark(may_join: bool, grain: str) -> str:
 def _order(answer: TopAnswer) -> None:
     say("", "Order of sewing")
     show_table(
-        ("Round", "Step", "Sew", "To", "Gives", "Times"),
+        ("Round", "Step", "Sew", "To", "Press", "Gives", "Times"),
         [
             (
                 str(line.round),
                 str(line.step),
                 line.first,
                 line.second,
+                line.press or "",
                 line.gives.partition(" (step")[0],
                 f"{line.times} ×",
             )
@@ -142,6 +146,61 @@ def _order(answer: TopAnswer) -> None:
         ],
         right=("Round", "Step", "Times"),
     )
+
+
+MOST_SPOTS = 12
+"""Thick spots that are told in the terminal; all of them are in the JSON and in the hand-off."""
+
+
+def _press(answer: TopAnswer) -> None:
+    """How blocks are pressed for each other, and how thick the top gets."""
+    line, spots = answer.press, answer.thick_spots
+    if line is None or spots is None or answer.max_at is None or answer.opened is None:
+        say("", "A block of the top cannot be pressed yet: see the notes.")
+        return
+    lines = ["Each step is pressed before the next; each block by its own plan (seamproof press)."]
+    if line.meeting:
+        lines.append(
+            f"{line.nested} of {line.meeting} seams that meet where blocks touch nest with blocks "
+            f"pressed {_PATTERNS[line.pattern]}."
+        )
+    if line.second:
+        lines.append(f"Plan B (seamproof press --plan b): {', '.join(line.second)}.")
+    x, y = answer.max_at
+    lines.append(
+        f"The thickest place has {answer.max_layers} layers, {x:.1f} in from the left and {y:.1f} "
+        f"in from the top edge; {_counted(len(spots))} above the limit."
+    )
+    if answer.opened.max_layers != answer.max_layers or answer.opened.thick_spots != len(spots):
+        lines.append(
+            f"With every seam of the setting open: {answer.opened.max_layers} layers, "
+            f"{_counted(answer.opened.thick_spots)} above the limit."
+        )
+    say("", *lines, "", wording.IRON)
+    if spots:
+        say("", "Thick spots, front view")
+        show_table(
+            ("Left, in", "From the top, in", "Layers", "mm", "Area, sq in"),
+            [
+                (f"{s.x:.2f}", f"{s.y:.2f}", str(s.layers), f"{s.mm:.2f}", f"{s.area:.3f}")
+                for s in spots[:MOST_SPOTS]
+            ],
+            right=("Left, in", "From the top, in", "Layers", "mm", "Area, sq in"),
+        )
+        if len(spots) > MOST_SPOTS:
+            say(f"and {len(spots) - MOST_SPOTS} more")
+
+
+_PATTERNS = {
+    "all alike": "all alike",
+    "every other block": "by plans A and B in turn, as on a chessboard",
+    "every other row": "by plan A in one row, by plan B in the next",
+    "every other column": "by plan A in one column, by plan B in the next",
+}
+
+
+def _counted(count: int) -> str:
+    return {0: "no place lies", 1: "1 place lies"}.get(count, f"{count} places lie")
 
 
 def _border(border: BorderLine, count: int, measure: Measure) -> list[str]:

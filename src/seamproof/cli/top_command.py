@@ -18,6 +18,12 @@ def top(
             "--output", "-o", metavar="PICTURE.svg", help="Write a picture of the top there."
         ),
     ] = None,
+    bulk: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="MAP.svg", help="Draw how many layers of cloth lie where in the whole top."
+        ),
+    ] = None,
     hand_off: Annotated[
         Path | None,
         typer.Option(
@@ -45,6 +51,7 @@ def top(
         answer = asked(
             folder,
             picture=output,
+            bulk=bulk,
             hand_off=hand_off,
             targets=targets,
             memory=memory_of(fresh),

@@ -81,7 +81,7 @@ def bulk_scene(
     shapes.append(Stroke("enlarged", square, closed=True))
     shapes.append(Label((LARGE / 2, LARGE), f"the thickest place, {CLOSE:g} in across", below=6))
     shapes += _areas(layers, (LARGE + GAP, small_scale * (height + CLOSE / 4) + 0.5))
-    shapes += _scale(layers.most, limit, LARGE + 0.75)
+    shapes += scale_shapes(layers.most, limit, LARGE + 0.75)
     return Scene(tuple(shapes), f"{name}: layers of cloth, at most {layers.most}")
 
 
@@ -97,7 +97,7 @@ def close_scene(layers: LayerMap, size: tuple[float, float], limit: int) -> Scen
 
 def scale_scene(most: int, limit: int) -> Scene:
     """The scale of a layer map alone, `LARGE` inches wide."""
-    return Scene(tuple(_scale(most, limit, 0.0)), "the scale of the layers")
+    return Scene(tuple(scale_shapes(most, limit, 0.0)), "the scale of the layers")
 
 
 class _Glass:
@@ -156,8 +156,8 @@ def _inside(cell: Cell, window: shapely.Geometry | None) -> Iterator[tuple[tuple
             )
 
 
-def _scale(most: int, limit: int, y: float) -> Iterator[Shape]:
-    """The scale, with the limit on it."""
+def scale_shapes(most: int, limit: int, y: float) -> Iterator[Shape]:
+    """The scale of layers from the left edge, at a height, with the limit on it."""
     count = max(LEAST_SCALE, most)
     step = LARGE / count
     for k in range(count):

@@ -48,11 +48,13 @@ class Fold:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One cut piece of cloth: its fabric's letter, its convex pieces, its folds in sewing order."""
+    """One cut piece of cloth: its fabric's letter, its convex pieces, its folds in sewing order,
+    and the finished patch that it becomes (all of it, or a convex part)."""
 
     fabric: str
     pieces: tuple[Convex, ...]
     folds: tuple[Fold, ...]
+    patch: Convex = ()
 
 
 @dataclass(frozen=True, slots=True)

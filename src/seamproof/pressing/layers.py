@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 import numpy as np
 import shapely
@@ -58,7 +58,7 @@ def map_of(cloth: Sequence[Lying], window: Sequence[Spot], settings: PressSettin
         most,
         _middle(worst),
         most * settings.cloth_mm,
-        _spots(by_count, settings),
+        thick_spots(by_count, settings),
         cells,
     )
 
@@ -91,9 +91,11 @@ def _middle(cell: Cell) -> Spot:
     return float(centre.x), float(centre.y)
 
 
-def _spots(
-    by_count: dict[int, list[shapely.Geometry]], settings: PressSettings
+def thick_spots(
+    by_count: Mapping[int, list[shapely.Geometry]], settings: PressSettings
 ) -> tuple[ThickSpot, ...]:
+    """The connected places above the limit, the worst first, then the largest, then in reading
+    order. `by_count` has the places by their count of layers."""
     limit = limit_of(settings)
     above: Geometries = np.array(
         [one for count, some in by_count.items() if count > limit for one in some], dtype=object

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from seamproof.length.rounding import SAME
-from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan
+from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Whole
 from seamproof.plane.model import Placed
 from seamproof.pressing.choices import Run
 
@@ -116,8 +116,14 @@ def meetings(plan: PiecingPlan, runs: Sequence[Run]) -> tuple[tuple[Meeting, ...
             case Finish(of):
                 before = _moved(rims[of.part], of)
                 rims.append(_sewn(number, plan, before, of_part, runs, found))
-            case _:
-                rims.append(Rim((), ()))
+            case Whole():
+                # A block is one side after the other; what its own seams do there is not looked at.
+                spots = [(float(x), float(y)) for x, y in part.outline]
+                sides = tuple(
+                    Side(a, b, "", number)
+                    for a, b in zip(spots, [*spots[1:], spots[0]], strict=True)
+                )
+                rims.append(Rim(sides, ()))
     return tuple(found[k] for k in range(len(runs))), rims[-1] if rims else Rim((), ())
 
 

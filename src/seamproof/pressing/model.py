@@ -101,9 +101,10 @@ class LayerMap:
     cells: tuple[Cell, ...] = ()
 
 
-PlanName = Literal["best", "usual", "open", "spun", "thin", "as-given"]
-"""Press plans by name: what the wishes ask for once the maker's fixings are kept; by the usual
-rules; all open; spun where possible; with the least thick area; and what the maker fixed, nothing
+PlanName = Literal["best", "b", "usual", "open", "spun", "thin", "as-given"]
+"""Press plans by name: what the wishes ask for once the maker's fixings are kept; the same with
+every seam at the block's edge lying the other way, for the block's neighbours; by the usual rules;
+all open; spun where possible; with the least thick area; and what the maker fixed, nothing
 else."""
 
 

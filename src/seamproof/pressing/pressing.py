@@ -13,6 +13,7 @@ from seamproof.piecing.model import PiecingPlan
 from seamproof.plane.model import Placed
 from seamproof.plane.predicates import placed
 from seamproof.pressing.choosing import Chosen
+from seamproof.pressing.edge_ends import other_way
 from seamproof.pressing.fixing import given, impossible, in_block, not_given
 from seamproof.pressing.layers import layer_map
 from seamproof.pressing.limits import above_limit, unproved
@@ -44,9 +45,9 @@ def press(
     """How every seam of a block is pressed under the plan of that name, how thick it gets, and
     what there is to say.
 
-    The maker's fixings hold in the plans "best" and "as-given"; the others are there to be laid
-    beside them. With `compare` all plans worth it are. None if fixings contradict each other, or a
-    seam is not named in "as-given". `plan` must be of the whole block (no cores).
+    The maker's fixings hold in the plans "best", "b" and "as-given"; the others are there to be
+    laid beside them. With `compare` all plans worth it are. None if fixings contradict each
+    other, or a seam is not named in "as-given". `plan` must be of the whole block (no cores).
     """
     cloth = cloth_of(plan, cutting, settings)
     tables = tables_of(cloth, float(settings.seam))
@@ -61,7 +62,7 @@ def press(
     found = _named(desk, name, maker.ways)
     if isinstance(found, Chosen) and not found.possible:
         return None, (impossible(block),)
-    fixed = maker.fixed if name in ("best", "as-given") else frozenset[int]()
+    fixed = maker.fixed if name in ("best", "b", "as-given") else frozenset[int]()
     told = desk.press_plan(found, fixed)
     ways = found.plan if isinstance(found, Chosen) else found
     beside: tuple[Beside, ...] = ()
@@ -84,6 +85,12 @@ def _named(desk: Desk, name: PlanName, ways: Sequence[Sequence[int]]) -> Chosen 
     match name:
         case "best" | "as-given":
             return desk.best(ways)
+        case "b":
+            first = desk.best(ways)
+            if not first.possible:
+                return first
+            second = desk.best(other_way(desk.seams, ways, first.plan))
+            return second if second.possible else first
         case "usual":
             return desk.usual_ways
         case "open":

@@ -45,9 +45,9 @@ class Cloth:
 
 
 @dataclass(frozen=True, slots=True)
-class _Seam:
-    """A run in the block's frame. `raw` tells of its two ends whether they run to a raw edge.
-    `crossings` are how far along it can be spun."""
+class Seam:
+    """A run where it lies, in the frame of the whole. `raw` tells of its two ends whether they run
+    to a raw edge. `crossings` are how far along it can be spun."""
 
     run: Run
     a: Spot
@@ -57,10 +57,12 @@ class _Seam:
 
     @property
     def length(self) -> float:
+        """Inches."""
         return math.dist(self.a, self.b)
 
     @property
     def along(self) -> Spot:
+        """The direction it is stitched in, a unit vector."""
         length = self.length
         return ((self.b[0] - self.a[0]) / length, (self.b[1] - self.a[1]) / length)
 
@@ -70,8 +72,14 @@ class _Seam:
         return dx * ux + dy * uy, ux * dy - uy * dx
 
     def at(self, t: float) -> Spot:
+        """The point so far along it."""
         ux, uy = self.along
         return (self.a[0] + t * ux, self.a[1] + t * uy)
+
+
+Above = tuple[tuple[Seam, int], ...]
+"""Seams with the side (`LEFT`, `RIGHT`) on which something lies, `OPEN` for both sides of a second
+go; what is sewn first comes first."""
 
 
 def cloth_of(plan: PiecingPlan, cutting: CuttingList | None, settings: PressSettings) -> Cloth:
@@ -101,6 +109,14 @@ def cloth_of(plan: PiecingPlan, cutting: CuttingList | None, settings: PressSett
     )
 
 
+def leaves_above(plan: PiecingPlan, settings: PressSettings) -> Iterator[tuple[Placed, Above]]:
+    """Every leaf of a plan where it lies, whole blocks among them, with the seams above it. None of
+    these is taken to be spun."""
+    listed = runs(plan)
+    walk = _Walk(plan, None, settings, listed, ((),) * len(listed))
+    return ((here, above) for here, above, _ in walk.placed())
+
+
 def _spots(polygon: Polygon) -> Convex:
     return tuple((float(x), float(y)) for x, y in polygon)
 
@@ -125,8 +141,24 @@ class _Walk:
 
     def leaves(self) -> Iterator[tuple[list[Sheet], Convex]]:
         """The sheets of every patch: one, or more if it is snipped at inner corners."""
+        for here, above, cut in self.placed():
+            made = self.plan.parts[here.part].made
+            if not isinstance(made, Leaf):
+                continue
+            lying = put(made.corners, here.turn, here.at)
+            outline = next(cut) if cut else offset(lying, self.settings.seam)
+            patch = _spots(lying)
+            sheets = [
+                Sheet(made.fabric, (piece,), tuple(self._folds(part, above)), part)
+                for part, piece in snipped(patch, _spots(outline))
+            ]
+            yield sheets, patch
+
+    def placed(self) -> Iterator[tuple[Placed, Above, Iterator[Polygon] | None]]:
+        """Every leaf where it lies, the seams above it from the inside out, and its sheets as a
+        recipe cuts them."""
         o = Fraction(0)
-        todo: list[tuple[Placed, tuple[tuple[_Seam, int], ...], Iterator[Polygon] | None]] = [
+        todo: list[tuple[Placed, Above, Iterator[Polygon] | None]] = [
             (Placed(self.plan.whole, o, (o, o)), (), None)
         ]
         while todo:
@@ -134,15 +166,6 @@ class _Walk:
             if cut is None:
                 cut = self._as_cut(here)
             match self.plan.parts[here.part].made:
-                case Leaf(fabric, corners):
-                    lying = put(corners, here.turn, here.at)
-                    outline = next(cut) if cut else offset(lying, self.settings.seam)
-                    patch = _spots(lying)
-                    sheets = [
-                        Sheet(fabric, (piece,), tuple(self._folds(part, above)))
-                        for part, piece in snipped(patch, _spots(outline))
-                    ]
-                    yield sheets, patch
                 case Join(left, right):
                     seams = self._seams(here)
                     for side, number in ((right, RIGHT), (left, LEFT)):
@@ -153,10 +176,10 @@ class _Walk:
                     stitched = tuple((seam, OPEN) for seam in self._seams(here))
                     todo.append((within(of, here), (*stitched, *above), cut))
                 case _:
-                    pass
+                    yield here, above, cut
 
-    def _folds(self, part: Convex, above: Sequence[tuple[_Seam, int]]) -> Iterator[Fold]:
-        return _folds(part, above, float(self.settings.seam))
+    def _folds(self, part: Convex, above: Sequence[tuple[Seam, int]]) -> Iterator[Fold]:
+        return folds_of(part, above, float(self.settings.seam))
 
     def _as_cut(self, here: Placed) -> Iterator[Polygon] | None:
         """The sheets of a part that has a recipe, one after the other as its patches come up."""
@@ -165,7 +188,7 @@ class _Walk:
             return None
         return iter([put(sheet, here.turn, here.at) for sheet in sheets])
 
-    def _seams(self, here: Placed) -> list[_Seam]:
+    def _seams(self, here: Placed) -> list[Seam]:
         outline = self.plan.parts[here.part].outline
         found = []
         for k in self.of_part[here.part]:
@@ -173,7 +196,7 @@ class _Walk:
             a, b = (placed(p, here.turn, here.at) for p in line)
             start = (float(line[0][0]), float(line[0][1]))
             found.append(
-                _Seam(
+                Seam(
                     self.runs[k],
                     (float(a[0]), float(a[1])),
                     (float(b[0]), float(b[1])),
@@ -202,9 +225,10 @@ def _runs_out(outline: Convex, p: Spot) -> bool:
     return False
 
 
-def _folds(
-    patch: Convex, above: Sequence[tuple[_Seam, int]], seam_allowance: float
+def folds_of(
+    patch: Convex, above: Sequence[tuple[Seam, int]], seam_allowance: float
 ) -> Iterator[Fold]:
+    """The folds that seams lay into the cloth of a finished patch, in their order."""
     for number, (seam, given) in enumerate(above):
         offs = [seam.seen(p) for p in patch]
         # In a second go the side of the line that a patch lies on tells whose side it is.
@@ -224,7 +248,7 @@ def _folds(
         yield Fold(seam.a, along, tuple(sorted(when)), seam.run.part)
 
 
-def _caught(patch: Convex, seam: _Seam, allowance: float) -> tuple[float, bool] | None:
+def _caught(patch: Convex, seam: Seam, allowance: float) -> tuple[float, bool] | None:
     """Where along a seam it catches a patch, and whether the patch lies along it; None if not."""
     length = seam.length
     best = (math.inf, 0.0)
@@ -250,7 +274,7 @@ def _caught(patch: Convex, seam: _Seam, allowance: float) -> tuple[float, bool] 
     return t, False
 
 
-def _ways(seam: _Seam, side: int, t: float, along_it: bool) -> frozenset[int]:
+def _ways(seam: Seam, side: int, t: float, along_it: bool) -> frozenset[int]:
     """The ways of a seam's choice under which it folds what it catches at t on one side."""
     ways = {OPEN, seen_along(side, seam.run.against)}
     turns = seam.crossings
@@ -264,7 +288,7 @@ def _ways(seam: _Seam, side: int, t: float, along_it: bool) -> frozenset[int]:
     return frozenset(ways)
 
 
-def _released(seam: _Seam, t: float, outer: Sequence[_Seam]) -> When:
+def _released(seam: Seam, t: float, outer: Sequence[Seam]) -> When:
     """What must not be spun for a seam to catch a patch at one of its ends: the crossing there."""
     if NEAR < t < seam.length - NEAR:
         return ()

@@ -370,7 +370,8 @@ class Top:
 
     `blocks` says where every block lies, `pieces` all that is cut besides the blocks, `leaves` the
     cut-out of every strip where it lies (role, fabric, corners), `fabrics` the finished square
-    inches by fabric, the blocks' included.
+    inches by fabric, the blocks' included; `roles` pair the parts of the plan that are strips with
+    what they are for.
     """
 
     width: Fraction
@@ -395,6 +396,7 @@ class Top:
     sleeve: Size | None = None
     advice: tuple[Advice, ...] = ()
     resashing: Resashing | None = None
+    roles: tuple[tuple[int, Role], ...] = ()
 
     @property
     def placed(self) -> tuple[tuple[str, Placed], ...]:

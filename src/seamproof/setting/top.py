@@ -122,6 +122,7 @@ def set_top(
         sleeve=sleeve,
         advice=sewn.advice,
         resashing=resashed(sewn.advice, cell, sash, (columns, rows), setting.outer),
+        roles=tuple(roles.items()),
     )
     return top, tuple(found)
 

@@ -1,0 +1,201 @@
+"""How a whole top is pressed and how thick it lies: its blocks by their plans, then the setting.
+
+The blocks' plans are remembered like any other result. The layers of the top are counted anew:
+equal places once, so that takes about as long as its distinct kinds of block.
+"""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from seamproof.errors import Stopped
+from seamproof.findings import Finding
+from seamproof.pipeline.memory import Memory
+from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
+from seamproof.pipeline.pressing import PressedWork, press_block, press_settings
+from seamproof.pipeline.setting import TopWork, available
+from seamproof.pressing.checks import TOO_MANY_LAYERS, TOO_THICK
+from seamproof.pressing.kinds import Kind, block_kind
+from seamproof.pressing.model import PlanName, PressSettings
+from seamproof.pressing.top_layers import Known, Laid, lay
+from seamproof.pressing.top_map import TopLayers, top_layers
+from seamproof.setting.model import Top
+from seamproof.setting.seams import SetPress, alternating, presses
+from seamproof.setting.top import set_top
+from seamproof.setting.variants import PATTERNS, End, Pattern, Plan, Variant, nested, varied
+
+
+@dataclass(frozen=True, slots=True)
+class PressedTop:
+    """A top with every seam pressed.
+
+    `top` is the top as it is sewn: where blocks are pressed in two ways, or rows in turn, they are
+    kinds of their own, and `variants` say what their names mean. `pattern` says which blocks are
+    pressed by their plan B. `presses` are the seams of the setting, one per run of its plan;
+    `nested` counts the seams of blocks that nest where they meet across an edge, and all of them.
+    `laid` and `layers` are how thick it lies, `opened` the same with every seam of the setting
+    open.
+    """
+
+    top: Top
+    variants: Mapping[str, Variant]
+    pattern: Pattern
+    presses: tuple[SetPress, ...]
+    nested: tuple[int, int]
+    settings: PressSettings
+    laid: Laid
+    layers: TopLayers
+    opened: TopLayers
+
+    @property
+    def called(self) -> dict[str, str]:
+        """What the blocks under their names in `top` are called to whoever sews."""
+        return {name: variant.called for name, variant in self.variants.items()}
+
+
+def press_top(
+    work: TopWork,
+    *,
+    memory: Memory | None = None,
+    progress: ProjectProgress | None = None,
+    stop: Stop | None = None,
+) -> tuple[PressedTop | None, tuple[Finding, ...]]:
+    """The top pressed, and what there is to say about that; no top if there is none to press, or a
+    block of it cannot be pressed. Its blocks must have been worked out until they are cut.
+
+    Raises Stopped if `stop` says so.
+    """
+    if work.top is None:
+        return None, ()
+    used = [one for one in work.blocks if one.drawing.name in {b.name for b in work.top.blocks}]
+    pressed: dict[tuple[str, Plan], PressedWork] = {}
+
+    def by(one: BlockWork, plan: Plan) -> PressedWork:
+        key = (one.drawing.name, plan)
+        if key not in pressed:
+            told = None
+            if progress is not None:
+                told = functools.partial(progress, one.source.path, len(work.blocks))
+            name: PlanName = "best" if plan == "A" else "b"
+            pressed[key] = press_block(one, name=name, memory=memory, progress=told, stop=stop)
+        return pressed[key]
+
+    firsts = [by(one, "A") for one in used]
+    if any(one.pressed is None for one in firsts):
+        return None, tuple(
+            finding
+            for one in firsts
+            for finding in one.findings
+            if finding.severity == "error" and 400 <= finding.code < 500
+        )
+    settings = _settings(work, used)
+    roles = dict(work.top.roles)
+    rows = alternating(work.top.plan, roles)
+    pattern, top, variants, good = _chosen(work, used, by, rows=rows)
+    odd = frozenset(name for name, variant in variants.items() if variant.odd)
+    said = presses(top.plan, dict(top.roles), odd)
+    if stop is not None and stop():
+        raise Stopped("the top was stopped before its layers were counted")
+    kinds = {
+        name: _kind(pressed[variant.block, variant.plan])
+        for name, variant in variants.items()
+        if (variant.block, variant.plan) in pressed
+    }
+    known = Known()
+    laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
+    opened = lay(top.plan, kinds, [0] * len(said), settings, known)
+    found = PressedTop(
+        top,
+        variants,
+        pattern,
+        said,
+        good,
+        settings,
+        laid,
+        top_layers(laid, settings),
+        top_layers(opened, settings),
+    )
+    return found, tuple(_thick(found))
+
+
+def _thick(pressed: PressedTop) -> Iterator[Finding]:
+    """One finding for all places above the limit."""
+    layers, settings = pressed.layers, pressed.settings
+    if not layers.spots:
+        return
+    worst, count = layers.spots[0], len(layers.spots)
+    by_count = worst.layers > settings.limit
+    limit = f"{settings.limit} layers" if by_count else f"{settings.limit_mm:g} mm"
+    places = "1 place" if count == 1 else f"{count} places"
+    kind = TOO_MANY_LAYERS if by_count else TOO_THICK
+    less = pressed.opened.most < layers.most
+    yield kind.found(
+        f"{places} of the top lie above the limit of {limit}; the worst has {worst.layers} layers "
+        f"({worst.mm:.2f} mm)",
+        mend=f"press the seams of the setting open: at most {pressed.opened.most} layers are left"
+        if less
+        else "see each block's own press plan; mark what stays for whoever quilts the top",
+    )
+
+
+def _settings(work: TopWork, used: Sequence[BlockWork]) -> PressSettings:
+    settings = work.project.preferences.pressing
+    return press_settings(used[0]) if used else replace(settings, seam=work.project.cutting().seam)
+
+
+def _chosen(
+    work: TopWork,
+    used: Sequence[BlockWork],
+    by: Callable[[BlockWork, Plan], PressedWork],
+    *,
+    rows: bool,
+) -> tuple[Pattern, Top, dict[str, Variant], tuple[int, int]]:
+    """The first pattern of plans A and B that nests best, and the top with its variants."""
+    by_name = {one.drawing.name: one for one in used}
+    best = None
+    for pattern in PATTERNS:
+        top, variants = _varied(work, used, pattern, rows=rows)
+        ends = {
+            name: _ends(by(by_name[variant.block], variant.plan))
+            for name, variant in variants.items()
+            if variant.block in by_name
+        }
+        good = nested(top, ends)
+        if best is None or good[0] > best[3][0]:
+            best = pattern, top, variants, good
+        if best[3][0] == best[3][1]:
+            break
+    assert best is not None
+    return best
+
+
+def _varied(
+    work: TopWork, used: Sequence[BlockWork], pattern: Pattern, *, rows: bool
+) -> tuple[Top, dict[str, Variant]]:
+    setting, blocks, variants = varied(
+        work.setting, [available(one) for one in used], pattern, rows=rows
+    )
+    top, _ = set_top(setting, blocks, work.project.fabrics, work.project.cutting())
+    assert top is not None
+    return top, variants
+
+
+def _ends(pressed: PressedWork) -> tuple[End, ...]:
+    from seamproof.pressing.edge_ends import edge_ends
+
+    if pressed.pressed is None or pressed.work.piecing is None:
+        return ()
+    ways = pressed.pressed.ways
+    return tuple(End(at, lies) for at, lies in edge_ends(pressed.work.piecing, ways))
+
+
+def _kind(pressed: PressedWork) -> Kind:
+    from seamproof.pressing.sheets import cloth_of
+
+    work = pressed.work
+    assert pressed.pressed is not None
+    assert work.piecing is not None
+    cloth = cloth_of(work.piecing, work.cutting, pressed.settings)
+    return block_kind(cloth, pressed.pressed.ways)
