@@ -61,8 +61,7 @@ def test_borders_measured_blocks_and_bias_are_told(
 ) -> None:
     copy_demo(tmp_path)
     quilt = tmp_path / "quilt.yaml"
-    text = quilt.read_text("utf-8").replace("  binding: 2 1/2 of d\n", "")
-    text += (
+    more = (
         "  borders:\n"
         "    - {width: 1, fabric: d}\n"
         "    - {width: 4, fabric: e, corners: mitred, cut: lengthwise}\n"
@@ -70,6 +69,7 @@ def test_borders_measured_blocks_and_bias_are_told(
         "  sleeve: 4 of a\n"
         "  measured: {Breakwater: 12 1/4}\n"
     )
+    text = quilt.read_text("utf-8").replace("  binding: 2 1/2 of d\n", more)
     quilt.write_text(text, "utf-8")
     assert run("top", tmp_path) == 0
     told = capsys.readouterr().out
