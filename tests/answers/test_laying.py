@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections import Counter
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from seamproof.answers.laying import ClothAnswer
 from seamproof.cloth.ordering import counted
 from seamproof.cloth.replaying import faults
 from seamproof.errors import InputError
+from seamproof.length.notation import parse
 from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
 
@@ -89,6 +91,15 @@ def test_lists_say_what_the_answer_says(answer: ClothAnswer) -> None:
         assert row["name"] == fabric.name
         assert float(row["buy"]) == fabric.buy
     assert shopping[-1]["name"] == "Batting"
+
+
+def test_the_order_of_cutting_has_a_line_for_each_sort_of_strip(answer: ClothAnswer) -> None:
+    order = rows(answer.cutting_order)
+    length = sum(
+        Fraction(parse(row["width in"])) * int(row["cut"]) for row in order if row["fabric"] == "A"
+    )
+    assert float(length) == answer.fabrics[0].bare_in
+    assert {row["from"] for row in order} == {"bolt"}
 
 
 def test_one_picture_a_fabric(answer: ClothAnswer) -> None:

@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from seamproof.answers.laying import ClothAnswer, cloth_answer, cutting_csv, shopping_csv
+from seamproof.answers.cloth_lists import cutting_csv, order_csv, shopping_csv
+from seamproof.answers.laying import ClothAnswer, cloth_answer
 from seamproof.cloth.model import Fixed
 from seamproof.errors import InputError, Place
 from seamproof.findings import Finding
@@ -191,9 +192,13 @@ def _written(laid: ClothWork, name: str, folder: Path) -> ClothAnswer:
         picture = folder / f"{title}.svg"
         save_text(picture, drawn)
         pictures[letter] = (*pictures.get(letter, ()), str(picture))
-    cutting, shopping = folder / "cutting-list.csv", folder / "shopping-list.csv"
-    save_text(cutting, cutting_csv(laid))
-    save_text(shopping, shopping_csv(laid))
+    lists = {
+        "cutting_list": (folder / "cutting-list.csv", cutting_csv),
+        "cutting_order": (folder / "cutting-order.csv", order_csv),
+        "shopping_list": (folder / "shopping-list.csv", shopping_csv),
+    }
+    for path, made in lists.values():
+        save_text(path, made(laid))
     return cloth_answer(
-        laid, name, pictures=pictures, cutting_list=str(cutting), shopping_list=str(shopping)
+        laid, name, pictures=pictures, **{key: str(path) for key, (path, _) in lists.items()}
     )

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.pictures import save_picture
 from seamproof.answers.setting import TopAnswer, top_answer
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
@@ -78,8 +77,4 @@ def hand_off_table(answer: TopAnswer) -> str:
         ("price of a square inch", float(price), ""),
         ("price of quilting", answer.quilting_price, ""),
     ]
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(("what", "value", "unit"))
-    writer.writerows(rows)
-    return out.getvalue()
+    return csv_text([("what", "value", "unit"), *rows])

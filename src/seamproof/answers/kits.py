@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Annotated, ClassVar, Literal
 
 from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.booklet import cloth_wording
 from seamproof.booklet.kit_pages import InBag
 from seamproof.length.notation import number, with_unit
@@ -219,7 +218,7 @@ def bag_csv(answer: KitsAnswer) -> str:
         (b.source, b.letter, b.fabric.upper(), b.name, b.what, b.count, b.count * answer.kits)
         for b in sorted(answer.bag, key=lambda b: (b.source, b.fabric))
     ]
-    return _written(rows)
+    return csv_text(rows)
 
 
 def bolts_csv(answer: KitsAnswer) -> str:
@@ -237,10 +236,4 @@ def bolts_csv(answer: KitsAnswer) -> str:
                 for height, n in bolt.strips
             ]
             first = last + 1
-    return _written(rows)
-
-
-def _written(rows: Sequence[Sequence[object]]) -> str:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue()
+    return csv_text(rows)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -12,7 +10,6 @@ from typing import Annotated, ClassVar, Literal
 
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.booklet import cloth_wording
-from seamproof.booklet.cloth_wording import mark_of
 from seamproof.cloth.model import Cut, Lay
 from seamproof.cloth.ordering import counted, measures
 from seamproof.cloth.pooling import Kind
@@ -136,6 +133,7 @@ class ClothAnswer(Answer):
     fabrics: tuple[FabricClothLine, ...]
     batting: BattingLine | None
     cutting_list: str | None
+    cutting_order: str | None
     shopping_list: str | None
     work: Annotated[ClothWork, HIDDEN] = field(repr=False, compare=False)
 
@@ -157,6 +155,7 @@ def cloth_answer(
     *,
     pictures: dict[str, tuple[str, ...]] | None = None,
     cutting_list: str | None = None,
+    cutting_order: str | None = None,
     shopping_list: str | None = None,
 ) -> ClothAnswer:
     """What there is to say about the cloth of some blocks. `pictures` are the files written, by
@@ -171,6 +170,7 @@ def cloth_answer(
         ),
         batting=_batting(work.top),
         cutting_list=cutting_list,
+        cutting_order=cutting_order,
         shopping_list=shopping_list,
         work=work,
     )
@@ -199,7 +199,7 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         buy_spare=None if buy is None else amount(buy.buy_spare),
         cost=None
         if buy is None or one.price is None
-        else _money(work.buying.amount(buy.buy) * one.price),
+        else money(work.buying.amount(buy.buy) * one.price),
         bound_in=None if yardage is None else yardage.bound,
         area_bound_in=None if yardage is None else yardage.area_bound,
         proved=None if yardage is None else yardage.proved and shortest,
@@ -216,7 +216,7 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
     )
 
 
-def _money(amount: Fraction) -> float:
+def money(amount: Fraction) -> float:
     """To the nearest hundredth, halves up, as a till rounds."""
     return math.floor(amount * 100 + Fraction(1, 2)) / 100
 
@@ -269,7 +269,7 @@ def _cut(cut: Cut) -> CutLine:
     )
 
 
-# Pictures and lists -------------------------------------------------------------------------------
+# Pictures -----------------------------------------------------------------------------------------
 
 
 def diagram(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay | None = None) -> str:
@@ -309,8 +309,7 @@ def _bought(one: FabricCloth, lay: Lay, part: Lay) -> Fraction | None:
 def _title(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay) -> str:
     measure, name = work.measure, cloth_wording.heading(one.fabric.letter, one.fabric.name)
     if lay.cloth == "fixed":
-        each = f"{lay.times} of " if lay.times > 1 else ""
-        return f"{name}: {each}{cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
+        return f"{name}: {cloth_wording.stock(lay, measure, shelf=one.from_shelf(lay))}"
     told = f"{with_unit(lay.length, measure)} bare"
     if one.purchase is not None:
         told += f", buy {work.buying.told(one.purchase.buy)}"
@@ -320,75 +319,3 @@ def _title(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay) -> str:
     if _bought(one, lay, part) is None:
         return f"{name}: the first {length}"
     return f"{name}: the other {length}; in all {told}"
-
-
-def cutting_csv(work: ClothWork) -> str:
-    """The cutting list: a line for each kind of piece of each fabric."""
-    measure = work.measure
-    rows: list[tuple[str, ...]] = [
-        (
-            *("fabric", "name", "piece", "count", "shape", f"width {measure}"),
-            *(f"length {measure}", "then cut corner to corner", "stacks", "layers", "for"),
-        )
-    ]
-    for one in work.fabrics:
-        for kind in one.pool.kinds:
-            stacks = stacked(kind.count, handling(kind))
-            splits = [
-                f"{sum(use.count for use in kind.uses if use.split == split)} {split}"
-                for split in ("once", "twice")
-                if any(use.split == split for use in kind.uses)
-            ]
-            uses = "; ".join(f"{use.count} {use.source} {use.letter}".strip() for use in kind.uses)
-            rows.append(
-                (
-                    *(mark_of(one.fabric.letter), one.fabric.name, kind.demand.name),
-                    *(str(kind.count), kind.shape),
-                    *(number(side, measure) for side in kind.sides),
-                    *("; ".join(splits), str(stacks.count), str(stacks.layers), uses),
-                )
-            )
-    return _written(rows)
-
-
-def shopping_csv(work: ClothWork) -> str:
-    """The shopping list: a line for each fabric by length, and one for each fixed piece."""
-    measure, unit = work.measure, work.buying.unit
-    rows: list[tuple[str, ...]] = [
-        (
-            *("fabric", "name", "what", "buy", "with one spare cut", f"usable width {measure}"),
-            *(f"bare {measure}", f"straightening {measure}", f"shrinkage {measure}", "cost"),
-        )
-    ]
-    for one in work.fabrics:
-        head = (mark_of(one.fabric.letter), one.fabric.name)
-        rows += [
-            (*head, piece.name, str(piece.count), *([""] * 6))
-            for piece, shelf in one.fixed_used
-            if not shelf
-        ]
-        buy = one.purchase
-        if buy is None or not buy.bare:
-            continue
-        amount = work.buying.amount(buy.buy)
-        cost = "" if one.price is None else f"{_money(amount * one.price):.2f}"
-        rows.append(
-            (
-                *(*head, unit),
-                *(f"{float(work.buying.amount(n)):g}" for n in (buy.buy, buy.buy_spare)),
-                *(number(n, measure) for n in (one.cloth.width, buy.bare, buy.straightening)),
-                *(cloth_wording.taken(buy.shrinkage, measure), cost),
-            )
-        )
-    if work.top is not None:
-        batting = work.top.batting
-        size = f"{number(batting.width, measure)} × {with_unit(batting.height, measure)}"
-        what = size if batting.package is None else f"{size}, {batting.package} package"
-        rows.append(("–", "Batting", what, "1", *([""] * 6)))
-    return _written(rows)
-
-
-def _written(rows: list[tuple[str, ...]]) -> str:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue()

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Annotated, ClassVar, Literal
 
 from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.cloth.pooling import Kind
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.pipeline.programme import ProgrammeWork
@@ -276,7 +275,7 @@ def needs_csv(answer: ProgrammeAnswer) -> str:
     for total in answer.totals:
         whole = ("all", "", total.fabric.upper(), total.name, total.pieces)
         rows.append((*whole, total.area_sq_in, total.length_in, total.exact))
-    return _written(rows)
+    return csv_text(rows)
 
 
 def saved_csv(answer: ProgrammeAnswer) -> str:
@@ -289,7 +288,7 @@ def saved_csv(answer: ProgrammeAnswer) -> str:
         for need in answer.needs
         for one in need.save
     ]
-    return _written(rows)
+    return csv_text(rows)
 
 
 def orders_csv(answer: ProgrammeAnswer) -> str:
@@ -301,14 +300,8 @@ def orders_csv(answer: ProgrammeAnswer) -> str:
         (o.by, o.release, o.fabric.upper(), o.name, o.exact_in, f"{o.buy:g}", o.unit, _yes(o))
         for o in answer.orders
     ]
-    return _written(rows)
+    return csv_text(rows)
 
 
 def _yes(order: OrderLine) -> str:
     return "yes" if order.one_lot else "no"
-
-
-def _written(rows: Sequence[Sequence[object]]) -> str:
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    return text.getvalue()

@@ -50,7 +50,7 @@ def cloth(
             "--output",
             "-o",
             metavar="DIR",
-            help="Write cutting diagrams (SVG), a cutting and a shopping list (CSV) there.",
+            help="Write cutting diagrams (SVG) and lists of cutting and shopping (CSV) there.",
         ),
     ] = None,
     as_json: AsJson = False,

@@ -34,7 +34,7 @@ def show_cloth(answer: ClothAnswer) -> None:
     for line in answer.fabrics:
         for picture in line.pictures:
             say(f"wrote {picture}")
-    for file in (answer.cutting_list, answer.shopping_list):
+    for file in (answer.cutting_list, answer.cutting_order, answer.shopping_list):
         if file is not None:
             say(f"wrote {file}")
     sources = {block.drawing.name: block.source.lines for block in work.works}
