@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -137,3 +138,47 @@ def test_a_second_server_on_the_same_quilt_is_refused(page: Server, quilt: Path)
         start(quilt)
     with pytest.raises(RuntimeError, match="is taken"):
         start(quilt, "--port", str(page.port))
+
+
+def waited(page: Server, path: str, wait: float = 170) -> Any:
+    """A view of the quilt, waited for."""
+    end = time.monotonic() + wait
+    while (reply := page.ask("GET", path)).status == 202:
+        assert time.monotonic() < end
+        time.sleep(0.2)
+    return reply.json
+
+
+def test_what_a_quilt_does_not_have_is_said(page: Server) -> None:
+    for name in ("top", "programme"):
+        told = waited(page, f"/api/{name}")
+        assert "has no" in told["missing"]
+        assert told["mend"]
+
+
+def test_the_cloth_and_its_lists(page: Server) -> None:
+    told = waited(page, "/api/cloth")
+    assert [name for name, _ in told["facts"]] == ["A Light", "B Dark"]
+    assert all(amount.endswith(" yd") for _, amount in told["facts"])
+    assert told["pictures"][0]["svg"].startswith("<svg")
+    job = page.ask("POST", "/api/jobs", {"job": "cloth"}).json["job"]
+    end = time.monotonic() + 90
+    while (state := page.ask("GET", f"/api/jobs/{job}").json)["state"] == "working":
+        assert time.monotonic() < end
+        time.sleep(0.1)
+    assert state["files"] == ["cutting-list.csv", "shopping-list.csv"]
+    made = page.ask("GET", f"/api/jobs/{job}/file?name=shopping-list.csv")
+    assert b"Light" in made.body
+
+
+def test_a_booklet_is_made_and_can_be_stopped(page: Server) -> None:
+    job = page.ask("POST", "/api/jobs", {"job": "booklet", "paper": "a4"}).json["job"]
+    assert page.ask("POST", f"/api/jobs/{job}/stop").json["job"] == job
+    job = page.ask("POST", "/api/jobs", {"job": "booklet", "paper": "a4"}).json["job"]
+    end = time.monotonic() + 170
+    while (state := page.ask("GET", f"/api/jobs/{job}").json)["state"] == "working":
+        assert time.monotonic() < end
+        time.sleep(0.2)
+    assert state["state"] == "done", state
+    assert state["files"] == ["trial-a4.pdf", "trial.html"]
+    assert page.ask("GET", f"/api/jobs/{job}/file").body.startswith(b"%PDF-")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Annotated, Any, Literal
@@ -24,7 +23,7 @@ from seamproof.project.quilt_editing import renamed, with_block
 from seamproof.project.quilt_file import QUILT_FILE, slug
 from seamproof.project.rewriting import rewritten
 from seamproof.project.writing import write_block
-from seamproof.web.answering import Gone, base_of, form, host_of, made, told
+from seamproof.web.answering import Gone, base_of, form, host_of, told
 from seamproof.web.forms import (
     DrawingForm,
     Form,
@@ -35,7 +34,7 @@ from seamproof.web.forms import (
     with_fixing,
 )
 from seamproof.web.host import Host, Texts, now, texts_of
-from seamproof.web.panels import PANELS, Name, Wanted, notes_of
+from seamproof.web.panels import notes_of, small_picture
 from seamproof.web.redrawing import mirrored, redrawn, turned
 from seamproof.web.sketches import Sketch, sketch_of
 
@@ -222,25 +221,29 @@ class _Both(Exception):
 
 
 async def _stale(host: Host, both: _Both) -> Response:
-    stale, measure = both.stale, _measure(both.source)
-    mine = sketch_of(both.mine)
+    stale = both.stale
 
-    def theirs(quilt: OpenQuilt) -> dict[str, Any] | None:
+    def side(source: Source, drawing: Drawing) -> dict[str, Any]:
+        sketch = sketch_of(drawing)
+        drawn = None if isinstance(sketch, str) else shown(sketch, _measure(source))
+        return {"drawing": drawn, "svg": small_picture(replace(source, drawing=drawing))}
+
+    def sides(quilt: OpenQuilt) -> tuple[dict[str, Any], dict[str, Any]]:
+        mine = side(both.source, both.mine)
         if stale.theirs is None:
-            return None
-        sketch = sketch_of(quilt.source(stale.file, stale.theirs).drawing)
-        return None if isinstance(sketch, str) else shown(sketch, measure)
+            return mine, {"drawing": None, "svg": None}
+        theirs = quilt.source(stale.file, stale.theirs)
+        return mine, side(theirs, theirs.drawing)
+
+    mine, theirs = await host.do(sides)
 
     return told(
         {
             "sentence": f"{both.source.drawing.name} was changed somewhere else meanwhile.",
             "mend": "keep yours, or take what is there; both are kept in the history",
             "revision": revision(stale.theirs),
-            "yours": {
-                "kept": stale.kept,
-                "drawing": None if isinstance(mine, str) else shown(mine, measure),
-            },
-            "theirs": {"revision": revision(stale.theirs), "drawing": await host.do(theirs)},
+            "yours": {"kept": stale.kept, **mine},
+            "theirs": {"revision": revision(stale.theirs), **theirs},
         },
         412,
     )
@@ -375,65 +378,3 @@ def _free(quilt: OpenQuilt, title: str) -> str:
         if not (quilt.folder / file).exists():
             return file
         number += 1
-
-
-# Panels -------------------------------------------------------------------------------------------
-
-
-async def panel(request: Request) -> Response:
-    """GET a panel: 200 with what it shows, or 202 while it is being worked out."""
-    host, name = host_of(request), request.path_params["name"]
-    which = request.path_params["panel"]
-    if which not in PANELS:
-        raise Gone(f"there is no panel {which[:40]}", mend=f"there are {', '.join(PANELS)}")
-    wanted = _wanted(request)
-    try:
-        texts = await host.texts(name)
-    except InputError as problem:
-        raise Gone(problem.what, mend=problem.mend) from problem
-    current = revision(texts.text)
-    asked = request.query_params.get("revision")
-    if asked and asked != current:
-        sentence = "The block is drawn anew by now."
-        return told({"sentence": sentence, "revision": current}, 409)
-    body = host.panel(texts, wanted, which)
-    if body is not None:
-        return made(body)
-    host.make(texts, wanted, PANELS if wanted == Wanted() else (which,))
-    return told({"working": True, "revision": current}, 202)
-
-
-_PLANS = ("best", "usual", "open", "spun", "thin", "as-given")
-
-
-def _wanted(request: Request) -> Wanted:
-    plan = request.query_params.get("plan", "best")
-    if plan not in _PLANS:
-        raise InputError(f"there is no plan {plan[:40]}", mend=f"there are {', '.join(_PLANS)}")
-    makers = request.query_params.get("makers", "0")
-    if not makers.isdigit() or int(makers) > limits.MAKERS or 0 < int(makers) < 100:
-        raise InputError("this is no number of makers", mend=f"take 100 to {limits.MAKERS:,}")
-    maker = request.query_params.get("maker", "everyday")[:40]
-    compare = request.query_params.get("compare") == "yes"
-    return Wanted(plan, maker, int(makers), compare)  # type: ignore[arg-type]
-
-
-async def picture(request: Request) -> Response:
-    """GET the block small, as SVG; nothing while it is being drawn."""
-    host, name = host_of(request), request.path_params["name"]
-    try:
-        texts = await host.texts(name)
-    except InputError as problem:
-        raise Gone(problem.what, mend=problem.mend) from problem
-    body = host.panel(texts, Wanted(), "picture")
-    if body is None:
-        host.make(texts, Wanted(), PICTURE)
-        return Response(status_code=202)
-    drawn = json.loads(body).get("svg")
-    if drawn is None:
-        raise Gone("this block is not whole yet", mend="draw on")
-    headers = {"content-security-policy": "default-src 'none'; style-src 'none'; sandbox"}
-    return Response(drawn, media_type="image/svg+xml", headers=headers)
-
-
-PICTURE: tuple[Name, ...] = ("picture",)

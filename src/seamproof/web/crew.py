@@ -19,7 +19,11 @@ from seamproof.errors import InputError, Stopped
 from seamproof.web.worker import LENGTH, packed
 
 GRACE = 0.25
-"""Seconds in which a worker may end by itself what nobody wants any more."""
+"""Seconds in which a worker may end by itself what somebody stopped."""
+
+PATIENCE = 3.0
+"""The same for what is only out of date: nobody waits for it, another worker has gone on, and a new
+worker would take longer to begin than most stages take to end."""
 
 LONGEST = 600.0
 """Seconds that one order may take, once its worker is ready."""
@@ -133,12 +137,17 @@ class Crew:
         return bool(self._loose)
 
     async def do(
-        self, task: str, order: dict[str, Any], tell: Callable[[Any], None] = lambda _: None
+        self,
+        task: str,
+        order: dict[str, Any],
+        tell: Callable[[Any], None] = lambda _: None,
+        *,
+        grace: float = GRACE,
     ) -> Any:
         """What a worker answers to an order; `tell` gets what it tells on the way.
 
         Raises Failed with the reason, or Stopped. Cancelling is at once: the worker is seen to
-        afterwards.
+        afterwards, and killed if it does not stop within `grace` seconds.
         """
         async with self._room:
             worker = await self._take()
@@ -162,7 +171,7 @@ class Crew:
                     mend="make the drawing simpler",
                 ) from None
             except BaseException:
-                self._later(self._wind_down(worker, number))
+                self._later(self._wind_down(worker, number, grace))
                 raise
             self._give_back(worker)
         return _opened(answer)
@@ -217,10 +226,10 @@ class Crew:
         await worker.end()
         self._all.discard(worker)
 
-    async def _wind_down(self, worker: _Worker, number: int) -> None:
+    async def _wind_down(self, worker: _Worker, number: int, grace: float) -> None:
         """Let a worker stop by itself, or make it."""
         try:
-            async with asyncio.timeout(GRACE):
+            async with asyncio.timeout(grace):
                 await worker.ready.wait()
                 await worker.send({"stop": number})
                 await self._answer(worker, number, lambda _: None)

@@ -21,9 +21,10 @@ from typing import Any, TypeVar
 from seamproof.errors import InputError, SaveError, SeamproofError, Stopped
 from seamproof.project.open_quilt import OpenQuilt, revision
 from seamproof.project.quilt_file import QUILT_FILE
-from seamproof.web.crew import Crew, Failed
+from seamproof.web.crew import PATIENCE, Crew, Failed
 from seamproof.web.events import Events
 from seamproof.web.panels import PANELS, Name, Wanted
+from seamproof.web.views import Name as ViewName
 
 T = TypeVar("T")
 
@@ -67,6 +68,8 @@ class Host:
         self._work: dict[tuple[str, str, Wanted, tuple[Name, ...]], asyncio.Task[None]] = {}
         self._watching: asyncio.Task[None] | None = None
         self._one_at_a_time = asyncio.Semaphore(1)
+        self._views: dict[ViewName, tuple[str, bytes]] = {}
+        self._viewing: dict[ViewName, tuple[str, asyncio.Task[None]]] = {}
 
     async def start(self) -> None:
         """Start the workers and watch the disk."""
@@ -76,7 +79,8 @@ class Host:
     async def close(self) -> None:
         """End everything."""
         self.events.close()
-        for task in [*self._work.values(), *filter(None, [self._watching])]:
+        looking = [task for _, task in self._viewing.values()]
+        for task in [*self._work.values(), *looking, *filter(None, [self._watching])]:
             task.cancel()
         await self.crew.close()
         await self.do(lambda quilt: quilt.close())
@@ -150,12 +154,16 @@ class Host:
             )
 
         order = {**self.order(texts), "panels": names, "wanted": asdict(wanted)}
-        # The list of blocks never keeps both hands: what somebody looks at goes first.
-        turn = self._one_at_a_time if names[-1:] == SURVEYED[-1:] else contextlib.nullcontext()
         with contextlib.suppress(Stopped):
             try:
-                async with turn:
-                    await self.crew.do("panels", order, keep)
+                if set(names) <= set(SURVEYED):
+                    # What somebody looks at goes first, and never waits for the list of blocks.
+                    async with self._one_at_a_time:
+                        while any(not set(w[3]) <= set(SURVEYED) for w in self._work):
+                            await asyncio.sleep(WATCH)
+                        await self.crew.do("panels", order, keep)
+                else:
+                    await self.crew.do("panels", order, keep, grace=PATIENCE)
             except Failed as problem:
                 for name in names:
                     if self.panel(texts, wanted, name) is None:
@@ -187,6 +195,52 @@ class Host:
         if "error" in grave or not panel.get("proved"):
             return "faults"
         return "notes" if "warning" in grave else "proved"
+
+    # The quilt as a whole ---------------------------------------------------------------------
+
+    async def view(self, name: ViewName) -> bytes | None:
+        """A view of the quilt as it is now, as JSON; None while it is being worked out."""
+        key = await self.do(whole_key)
+        found = self._views.get(name)
+        if found is not None and found[0] == key:
+            return found[1]
+        running = self._viewing.get(name)
+        if running is None or running[0] != key:
+            if running is not None:
+                running[1].cancel()
+            task = asyncio.get_running_loop().create_task(self._look(name, key))
+            self._viewing[name] = (key, task)
+        return None
+
+    async def _look(self, name: ViewName, key: str) -> None:
+        def told(message: dict[str, Any]) -> None:
+            self.events.tell("progress", job=name, **message)
+
+        order = {"folder": str(self.quilt.folder), "view": name}
+        try:
+            made = await self.crew.do("view", order, told)
+        except Failed as problem:
+            said = f"{problem.what[:1].upper()}{problem.what[1:]}."
+            made = {"missing": said, "mend": problem.mend}
+        except Stopped:
+            return
+        if await self.do(whole_key) == key:
+            self._views[name] = (key, json.dumps({**made, "revision": key}).encode())
+        self._viewing.pop(name, None)
+        self.events.tell("panel", panel=name, revision=key)
+
+    def size(self) -> str | None:
+        """The size of the top in words, if it is known already."""
+        found = self._views.get("top")
+        line: str | None = None if found is None else json.loads(found[1]).get("line")
+        return line.removesuffix(" finished") if line else None
+
+    def notes(self, blocks: list[Texts]) -> int | None:
+        """How many notes there are about these blocks; None while some are not worked out."""
+        bodies = [self.panel(texts, Wanted(), "proof") for texts in blocks]
+        if any(body is None for body in bodies):
+            return None
+        return sum(len(json.loads(body)["findings"]) for body in bodies if body is not None)
 
     # After a change -----------------------------------------------------------------------------
 
@@ -252,6 +306,12 @@ def texts_of(quilt: OpenQuilt, name: str) -> Texts:
     if file is None or text is None:
         raise InputError(f"there is no block {name[:80]} here", mend="go back to the blocks")
     return Texts(name, file, text, quilt.text(QUILT_FILE))
+
+
+def whole_key(quilt: OpenQuilt) -> str:
+    """The mark of all files of a quilt."""
+    texts = [quilt.text(QUILT_FILE), *map(quilt.text, quilt.files().values())]
+    return revision("\n".join(map(revision, texts)).encode())
 
 
 def now() -> str:

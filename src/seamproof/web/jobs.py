@@ -19,6 +19,7 @@ from seamproof.web.answering import Gone, form, host_of, sentence, told
 from seamproof.web.crew import Failed
 from seamproof.web.forms import Form
 from seamproof.web.host import Host
+from seamproof.web.making import Name
 
 MOST_JOBS = 8
 """Jobs that are remembered with their files; older ones are let go."""
@@ -29,9 +30,12 @@ State = Literal["working", "done", "stopped", "failed"]
 class JobForm(Form):
     """What shall be made, of which block, on which paper."""
 
-    job: Literal["sheet"]
-    block: Annotated[str, Field(max_length=limits.NAME_LENGTH)]
+    job: Name
+    block: Annotated[str, Field(max_length=limits.NAME_LENGTH)] | None = None
     paper: Literal["letter", "a4"] | None = None
+    large: bool = False
+    left: bool = False
+    line_art: bool = False
 
 
 @dataclass
@@ -42,9 +46,14 @@ class Job:
     what: str
     state: State = "working"
     said: dict[str, Any] = field(default_factory=dict)
-    name: str = ""
-    made: bytes = b""
+    files: list[tuple[str, bytes]] = field(default_factory=list)
     task: asyncio.Task[None] | None = None
+
+    def told(self) -> dict[str, Any]:
+        """What the page is told of it."""
+        names = [name for name, _ in self.files]
+        found = {"job": self.id, "what": self.what, "state": self.state, "files": names}
+        return {**found, "name": names[0] if names else "", **self.said}
 
 
 class Jobs:
@@ -61,7 +70,7 @@ class Jobs:
             raise Gone("there is no such job", mend="begin it again")
         return self._jobs[number]
 
-    def begin(self, what: str, task: str, order: dict[str, Any]) -> Job:
+    def begin(self, what: str, order: dict[str, Any]) -> Job:
         """Begin a job. Raises InputError if there are too many."""
         if sum(job.state == "working" for job in self._jobs.values()) >= MOST_JOBS:
             raise InputError("too much is being made at once", mend="wait, or stop something")
@@ -69,7 +78,7 @@ class Jobs:
             del self._jobs[old.id]
         job = Job(str(next(self._numbers)), what)
         self._jobs[job.id] = job
-        job.task = asyncio.get_running_loop().create_task(self._run(job, task, order))
+        job.task = asyncio.get_running_loop().create_task(self._run(job, order))
         return job
 
     def stop(self, job: Job) -> None:
@@ -77,14 +86,14 @@ class Jobs:
         if job.task is not None and job.state == "working":
             job.task.cancel()
 
-    async def _run(self, job: Job, task: str, order: dict[str, Any]) -> None:
+    async def _run(self, job: Job, order: dict[str, Any]) -> None:
         try:
             made = await self.host.crew.do(
-                task,
+                "make",
                 order,
                 lambda told: self.host.events.tell("progress", job=job.id, **told),
             )
-            job.name, job.made = made["name"], base64.b64decode(made["bytes"])
+            job.files = [(name, base64.b64decode(data)) for name, data in made["files"]]
             self._end(job, "done")
         except (asyncio.CancelledError, Stopped):
             self._end(job, "stopped")
@@ -94,7 +103,7 @@ class Jobs:
 
     def _end(self, job: Job, state: State) -> None:
         job.state = state
-        self.host.events.tell("job", job=job.id, state=state, name=job.name, **job.said)
+        self.host.events.tell("job", **job.told())
 
     async def close(self) -> None:
         """Stop all."""
@@ -112,18 +121,20 @@ async def begin(request: Request) -> Response:
     """POST a job."""
     asked = await form(request, JobForm)
     host = host_of(request)
-    try:
-        texts = await host.texts(asked.block)
-    except InputError as problem:
-        raise Gone(problem.what, mend=problem.mend) from problem
-    job = jobs_of(request).begin(asked.job, asked.job, {**host.order(texts), "paper": asked.paper})
-    return told({"job": job.id, "state": job.state}, 202)
+    order: dict[str, Any] = {"folder": str(host.quilt.folder)}
+    if asked.job == "sheet":
+        try:
+            order = host.order(await host.texts(asked.block or ""))
+        except InputError as problem:
+            raise Gone(problem.what, mend=problem.mend) from problem
+    job = jobs_of(request).begin(asked.job, order | asked.model_dump())
+    return told(job.told(), 202)
 
 
 async def state(request: Request) -> Response:
     """GET how a job stands."""
     job = jobs_of(request).get(request.path_params["number"])
-    return told({"job": job.id, "state": job.state, "name": job.name, **job.said})
+    return told(job.told())
 
 
 async def stop(request: Request) -> Response:
@@ -134,12 +145,15 @@ async def stop(request: Request) -> Response:
 
 
 async def file(request: Request) -> Response:
-    """GET the file that a job made, as a download."""
+    """GET a file that a job made, as a download: the one of that ``name``, or the first."""
     job = jobs_of(request).get(request.path_params["number"])
-    if job.state != "done":
+    wanted = request.query_params.get("name")
+    found = next(((n, data) for n, data in job.files if wanted in (None, n)), None)
+    if found is None:
         raise Gone("this is not made", mend="wait until it is, or begin it again")
-    plain = "".join(c if c.isascii() and (c.isalnum() or c in "-_.") else "-" for c in job.name)
-    disposition = f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(job.name)}"
+    name, data = found
+    plain = "".join(c if c.isascii() and (c.isalnum() or c in "-_.") else "-" for c in name)
+    disposition = f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(name)}"
     headers = {"content-disposition": disposition}
-    kind = "application/pdf" if job.name.endswith(".pdf") else "application/octet-stream"
-    return Response(job.made, media_type=kind, headers=headers)
+    kind = "application/pdf" if name.endswith(".pdf") else "application/octet-stream"
+    return Response(data, media_type=kind, headers=headers)

@@ -155,14 +155,24 @@ def _front(desk: _Desk) -> Panel:
 
 
 def _picture(desk: _Desk) -> Panel:
-    """The block small, without letters and measures, for a list of blocks."""
+    """The block small, for a list of blocks."""
     work = desk.work("draft")
-    panel = _said(work.findings, [])
-    if work.block is not None:
-        scene = block_scene(work.block, paints(work.fabrics), lettered=False)
-        scale = SMALL_SIDE / float(max(work.block.width, work.block.height))
-        panel |= _pictured(place(scene, scale, SCREEN), "small")
-    return panel
+    return _said(work.findings, []) | _small(work)
+
+
+def small_picture(source: Source) -> str | None:
+    """A block small, as SVG; None if it cannot be drawn."""
+    found: str | None = _small(work_block(source, until="draft")).get("svg")
+    return found
+
+
+def _small(work: BlockWork) -> Panel:
+    """Without letters and measures."""
+    if work.block is None:
+        return {}
+    scene = block_scene(work.block, paints(work.fabrics), lettered=False)
+    scale = SMALL_SIDE / float(max(work.block.width, work.block.height))
+    return _pictured(place(scene, scale, SCREEN), "small")
 
 
 def _pieces(desk: _Desk) -> Panel:

@@ -10,17 +10,20 @@ from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
 from seamproof.errors import InputError
+from seamproof.length.notation import exactly
 from seamproof.project import limits
 from seamproof.project.open_quilt import OpenQuilt, Stale, Turned, revision
 from seamproof.project.quilt_editing import with_value
 from seamproof.project.quilt_file import QUILT_FILE
 from seamproof.project.yaml_tree import document
-from seamproof.web.answering import Gone, base_of, form, host_of, sentence, told
+from seamproof.web.answering import Gone, base_of, form, host_of, made, sentence, told
 from seamproof.web.block_routes import history_of
 from seamproof.web.forms import Form, shown
 from seamproof.web.host import now
+from seamproof.web.making import JOBS
 from seamproof.web.panels import Wanted
 from seamproof.web.sketches import sketch_of
+from seamproof.web.views import Name as ViewName
 
 MOST_STEPS = 200
 """Steps of the history that are told at once."""
@@ -52,23 +55,28 @@ async def project(request: Request) -> Response:
 
     def read(quilt: OpenQuilt) -> dict[str, Any]:
         found: dict[str, Any] = {"revision": quilt.revision(), "told": quilt.told}
+        found["folder"] = revision(str(quilt.folder).encode())
         try:
-            made = quilt.project()
+            project = quilt.project()
         except InputError as problem:
             said = {"sentence": sentence(problem.what), "mend": problem.mend}
             place = problem.place
             found["fault"] = {**said, "place": {"line": place.line, "column": place.column}}
             return {**found, "name": quilt.folder.name, "title": quilt.folder.name, "fabrics": []}
+        measure = project.preferences.measure
         return {
             **found,
             "name": quilt.folder.name,
-            "title": made.name,
-            "measure": made.preferences.measure,
-            "top": made.setting is not None,
+            "title": project.name,
+            "measure": measure,
+            "seam": exactly(project.preferences.cutting().seam, measure),
+            "paper": project.preferences.sheet,
+            "jobs": list(JOBS),
+            "top": project.setting is not None,
             "quilt": revision(quilt.text(QUILT_FILE)),
             "fabrics": [
                 {"letter": f.letter, "name": f.name, "colour": f.colour, "value": f.value}
-                for f in made.fabrics
+                for f in project.fabrics
             ],
         }
 
@@ -87,6 +95,8 @@ async def project(request: Request) -> Response:
         for name, (texts, mark) in surveyed.items()
     ]
     found["saved"] = host.saved or None
+    found["size"] = host.size()
+    found["notes"] = host.notes([texts for texts, _ in surveyed.values()])
     return told({**found, **await host.do(history_of)})
 
 
@@ -116,6 +126,14 @@ async def proof(request: Request) -> Response:
     facts = [[word, str(marks[mark])] for mark, word in words.items() if mark in marks]
     working = marks.get("working", 0)
     return told({"facts": facts, "findings": findings, "working": working})
+
+
+async def view(request: Request) -> Response:
+    """GET the top, the cloth or the programme: 202 while it is worked out."""
+    host = host_of(request)
+    name: ViewName = request.url.path.rpartition("/")[2]  # type: ignore[assignment]
+    body = await host.view(name)
+    return told({"working": True}, 202) if body is None else made(body)
 
 
 async def events(request: Request) -> Response:

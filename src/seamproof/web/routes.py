@@ -16,7 +16,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from seamproof.web import block_routes, jobs, project_routes
+from seamproof.web import block_routes, jobs, panel_routes, project_routes
 from seamproof.web.answering import Endpoint, answering, told
 from seamproof.web.gate import SMALL_BODY, Gate, Keys, Rule, allowed, method_of, parts_of
 from seamproof.web.host import Host
@@ -95,6 +95,9 @@ TABLE = (
     Address("GET", "/static/{file:path}", static),
     Address("GET", "/api/project", project_routes.project),
     Address("GET", "/api/proof", project_routes.proof),
+    Address("GET", "/api/top", project_routes.view),
+    Address("GET", "/api/cloth", project_routes.view),
+    Address("GET", "/api/programme", project_routes.view),
     Address("GET", "/api/events", project_routes.events),
     Address("GET", "/api/history", project_routes.history),
     Address("GET", "/api/kept/{number}", project_routes.kept),
@@ -109,8 +112,8 @@ TABLE = (
     Address("POST", "/api/blocks/{name}/turn", block_routes.turn),
     Address("POST", "/api/blocks/{name}/mirror", block_routes.mirror),
     Address("PUT", "/api/blocks/{name}/fixing", block_routes.fix),
-    Address("GET", "/api/blocks/{name}/picture", block_routes.picture),
-    Address("GET", "/api/blocks/{name}/panel/{panel}", block_routes.panel),
+    Address("GET", "/api/blocks/{name}/picture", panel_routes.picture),
+    Address("GET", "/api/blocks/{name}/panel/{panel}", panel_routes.panel),
     Address("POST", "/api/jobs", jobs.begin),
     Address("GET", "/api/jobs/{number}", jobs.state),
     Address("POST", "/api/jobs/{number}/stop", jobs.stop),

@@ -25,7 +25,7 @@ from seamproof.errors import InputError, SeamproofError, Stopped
 
 if TYPE_CHECKING:
     from seamproof.pipeline.memory import Memory
-    from seamproof.pipeline.model import StageName, Stop
+    from seamproof.pipeline.model import Stop
     from seamproof.project.model import Source
 
 Order = dict[str, Any]
@@ -157,29 +157,26 @@ def _panels(order: Order, tell: Tell, stop: Stop, memory: Memory) -> None:
         tell({"panel": name, "made": panel})
 
 
-def _sheet(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
-    from seamproof.pipeline.sheets import make_sheet
-    from seamproof.pipeline.working import work_block
+def _view(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
+    from seamproof.web.views import view
 
-    done = 0
+    def told(done: int, of: int, what: str) -> None:
+        tell({"done": done, "of": of, "what": what})
 
-    def progress(stage: StageName) -> None:
-        nonlocal done
-        tell({"done": done, "of": 5, "what": stage})
-        done += 1
-
-    source = source_of(order)
-    work = work_block(source, memory=memory, progress=progress, stop=stop)
-    pdf = make_sheet(work, paper=order["paper"], memory=memory, progress=progress, stop=stop)
-    if pdf is None:
-        raise InputError(
-            f"{work.drawing.name} does not come out, so nothing is printed",
-            mend="the notes say what to mend",
-        )
-    return {"name": f"{source.path.stem}.pdf", "bytes": base64.b64encode(pdf).decode()}
+    return view(order["view"], Path(order["folder"]), memory, told, stop)
 
 
-TASKS: dict[str, Task] = {"panels": _panels, "sheet": _sheet}
+def _made(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
+    from seamproof.web.making import MADE
+
+    def told(done: int, of: int, what: str) -> None:
+        tell({"done": done, "of": of, "what": what})
+
+    files = MADE[order["job"]](order, memory, told, stop)
+    return {"files": [[name, base64.b64encode(data).decode()] for name, data in files]}
+
+
+TASKS: dict[str, Task] = {"panels": _panels, "view": _view, "make": _made}
 
 
 def warm() -> None:
