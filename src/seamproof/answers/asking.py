@@ -34,6 +34,7 @@ from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.serving import ServeAnswer
 from seamproof.answers.setting import TopAnswer
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer, demo_answer
+from seamproof.answers.versions import RedlineAnswer, ReleaseAnswer
 from seamproof.booklet.model import Paper
 from seamproof.errors import InputError, Place
 from seamproof.pipeline.memory import Memory
@@ -287,6 +288,8 @@ ANSWERS: dict[str, type[Answer | RefusalAnswer]] = {
         ClothAnswer,
         ProgrammeAnswer,
         KitsAnswer,
+        ReleaseAnswer,
+        RedlineAnswer,
         PatternAnswer,
         SheetAnswer,
         TopAnswer,

@@ -5,22 +5,17 @@ The same content gives the same bytes, as with the sheets.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
-import typst
-
 from seamproof.booklet.model import Caution, Paper
+from seamproof.booklet.typesetting import typeset
 from seamproof.drawing.inks import PRINT
 from seamproof.drawing.lettering import glued
 from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Cloth, Paint, Scene, Stroke
 from seamproof.drawing.svg import written
-
-_HERE = Path(__file__).parent
 
 SIZES: Mapping[Paper, tuple[float, float]] = {
     "letter": (612.0, 792.0),
@@ -79,24 +74,13 @@ class PlainDocument:
 
 def composed(document: PlainDocument, paper: Paper = "letter") -> bytes:
     """The document as a PDF. Two calls give the same bytes."""
-    return typst.compile(
-        str(_HERE / "typst" / "plain.typ"),
-        root=str(_HERE / "typst"),
-        font_paths=typst.Fonts(
-            include_system_fonts=False,
-            include_embedded_fonts=False,
-            font_paths=[str(_HERE / "fonts")],
-        ),
-        ignore_system_fonts=True,
-        format="pdf",
-        sys_inputs={"document": json.dumps(_data(document, paper), ensure_ascii=False)},
-        timestamp=0,
-    )
+    return typeset("plain", _data(document, paper))
 
 
 def _data(document: PlainDocument, paper: Paper) -> dict[str, Any]:
     width, height = SIZES[paper]
     return {
+        "page": {"type": 1.0},
         "width": width,
         "height": height,
         "name": document.name,

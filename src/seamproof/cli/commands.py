@@ -21,6 +21,7 @@ from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_
 from seamproof.cli.programme_command import programme
 from seamproof.cli.serve_command import serve
 from seamproof.cli.top_command import top
+from seamproof.cli.version_commands import redline, release
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 
@@ -296,6 +297,12 @@ app.command(epilog="Example: seamproof programme my-quilt -o programme")(program
 
 
 app.command(epilog="Example: seamproof kits my-quilt --people 60 --spares 5% --release 3")(kits)
+
+
+app.command(epilog="Example: seamproof release my-quilt --version 1.1")(release)
+
+
+app.command(epilog="Example: seamproof redline my-quilt 1.0 1.1 --errata notice.pdf")(redline)
 
 
 app.command(epilog="Example: seamproof booklet my-quilt -o printed")(booklet)

@@ -28,6 +28,7 @@ from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.answers.setting import TopAnswer
 from seamproof.answers.shapes import extent, part_name, size_text
 from seamproof.answers.sheets import DemoAnswer, SheetAnswer
+from seamproof.answers.versions import RedlineAnswer, ReleaseAnswer
 from seamproof.booklet import wording
 from seamproof.cli.kits import show_kits
 from seamproof.cli.laying import show_cloth
@@ -38,6 +39,7 @@ from seamproof.cli.rehearsing import show_rehearsal
 from seamproof.cli.setting import show_top
 from seamproof.cli.side_by_side import show_ways
 from seamproof.cli.telling import say, show_notes, show_table, write_json
+from seamproof.cli.versions import show_redline, show_release
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure
 from seamproof.piecing.finishing import begun
@@ -110,6 +112,8 @@ show.register(BulkAnswer, show_bulk)
 show.register(TopAnswer, show_top)
 show.register(ProgrammeAnswer, show_programme)
 show.register(KitsAnswer, show_kits)
+show.register(ReleaseAnswer, show_release)
+show.register(RedlineAnswer, show_redline)
 
 
 def _how_sewn(answer: PieceAnswer) -> str:

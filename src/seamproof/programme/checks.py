@@ -17,3 +17,6 @@ BOLT_TOO_SHORT = Kind(810, "error", "A bolt is too short for one strip or one le
 NOT_IN_TOP = Kind(811, "note", "A released block does not lie in the top")
 NO_PRICE = Kind(812, "note", "A cloth has no price, so the kit's costs lack it")
 NO_EASY_ONE = Kind(816, "note", "A hard release has no easier block beside it")
+OPEN_POINT = Kind(813, "error", "A tester found something that is not settled")
+FORM_UNREAD = Kind(814, "error", "A tester's form cannot be read")
+NOT_SEWN = Kind(815, "note", "Nobody has sewn this size or colourway")

@@ -86,6 +86,22 @@ class Supply:
 
 
 @dataclass(frozen=True, slots=True)
+class QuiltSize:
+    """Another size of the same quilt: its blocks in another setting."""
+
+    name: str
+    setting: Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Colourway:
+    """Another colourway of the same quilt: the fabrics that differ, by letter."""
+
+    name: str
+    fabrics: tuple[Fabric, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Project:
     """A quilt in a folder: its fabrics, its preferences, its block files in order.
 
@@ -102,6 +118,17 @@ class Project:
     supplies: tuple[tuple[str, Supply], ...] = ()
     setting: Setting | None = None
     programme: Asked | None = None
+    sizes: tuple[QuiltSize, ...] = ()
+    colourways: tuple[Colourway, ...] = ()
+
+    def edition(self, size: QuiltSize | None, colourway: Colourway | None) -> Project:
+        """The same quilt in another size and colourway; None is its own."""
+        changed = {} if colourway is None else {f.letter: f for f in colourway.fabrics}
+        return replace(
+            self,
+            setting=self.setting if size is None else size.setting,
+            fabrics=tuple(changed.get(fabric.letter, fabric) for fabric in self.fabrics),
+        )
 
     def supply(self, letter: str) -> Supply:
         """What a fabric can be cut from; by the yard if nothing is said."""

@@ -16,8 +16,9 @@ from seamproof.length.notation import Measure
 from seamproof.project import limits
 from seamproof.project.block_file import check_format
 from seamproof.project.cloth_fields import BUYING_KEYS, SUPPLY_KEYS, buying, supply
+from seamproof.project.edition_file import colourways_of, sizes_of
 from seamproof.project.fields import Fields
-from seamproof.project.model import Preferences, Project, Supply
+from seamproof.project.model import Colourway, Preferences, Project, QuiltSize, Supply
 from seamproof.project.palette import Value, fabrics_from_palette, value_of
 from seamproof.project.press_fields import PRESS_KEYS, press_settings
 from seamproof.project.programme_file import programme_of
@@ -28,7 +29,17 @@ from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, s
 QUILT_FILE = "quilt.yaml"
 BLOCK_ENDINGS = (".yaml", ".yml")
 
-KEYS = ("seamproof", "name", "fabrics", "preferences", "blocks", "setting", "programme")
+KEYS = (
+    "seamproof",
+    "name",
+    "fabrics",
+    "preferences",
+    "blocks",
+    "setting",
+    "programme",
+    "sizes",
+    "colourways",
+)
 FABRIC_KEYS = (
     *("letter", "name", "role", "colour", "value", "usable width", "directional"),
     *SUPPLY_KEYS,
@@ -84,12 +95,20 @@ def quilt_project(document: Document, folder: Path) -> Project:
         raise fields.too_much(document.root, f"the quilt has more than {limits.BLOCKS} blocks")
     setting = setting_of(fields, values["setting"]) if "setting" in values else None
     programme = programme_of(fields, values["programme"]) if "programme" in values else None
+    sizes: tuple[QuiltSize, ...] = ()
+    if "sizes" in values:
+        sizes = sizes_of(fields, values["sizes"], values.get("setting"))
+    colourways: tuple[Colourway, ...] = ()
+    if "colourways" in values:
+        colourways = colourways_of(fields, values["colourways"], fabrics, _fabrics_only)
     return Project(
         *(folder, name, fabrics, preferences, files),
         given=True,
         supplies=supplies,
         setting=setting,
         programme=programme,
+        sizes=sizes,
+        colourways=colourways,
     )
 
 
@@ -143,6 +162,10 @@ def _fabrics(
         if any(key in values for key in SUPPLY_KEYS):
             supplies[letter] = supply(fields, values)
     return tuple(fabrics.values()), tuple(supplies.items())
+
+
+def _fabrics_only(fields: Fields, node: Node) -> tuple[Fabric, ...]:
+    return _fabrics(fields, node)[0]
 
 
 def _fabric(fields: Fields, letter: str, values: Mapping[str, Node]) -> Fabric:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from seamproof.pressing.model import WISHES
 from seamproof.project import limits
 from seamproof.project.block_file import FORMAT, KEYS, WAYS_TO_DRAW
+from seamproof.project.edition_file import MOST_EDITIONS
 from seamproof.project.programme_schema import programme_schema
 from seamproof.project.quilt_file import KEYS as QUILT_KEYS
 from seamproof.project.quilt_file import MEASURES, VALUES
@@ -184,6 +185,19 @@ def quilt_schema() -> Schema:
         ),
         "setting": setting_schema(),
         "programme": programme_schema(),
+        "sizes": listed(
+            group({"name": text("Its name."), **setting_schema()["properties"]}, ("name",)),
+            most=MOST_EDITIONS,
+            description="Other sizes: what of the setting differs.",
+        ),
+        "colourways": listed(
+            group(
+                {"name": text("Its name."), "fabrics": listed(fabric, most=limits.FABRICS)},
+                ("name", "fabrics"),
+            ),
+            most=MOST_EDITIONS,
+            description="Other colourways: the fabrics that differ.",
+        ),
     }
     return {
         "$schema": DRAFT,
