@@ -34,6 +34,8 @@ programme:
   releases: [First Star]
 """
 
+FROZEN = '{"seamproof": 1, "number": "1.0", "facts": [], "dated": ""}'
+
 BROKEN = """\
 name: Broken Star
 finished: nine inches
@@ -72,6 +74,8 @@ ROWS = (
     Row("proof", ("star.yaml",)),
     Row("cloth", ("star.yaml", "--kits", "3")),
     Row("programme", ("set", "-o", "out"), reads=False),
+    Row("release", ("set",), reads=False),
+    Row("redline", ("set", "1.0"), reads=False),
     Row("kits", ("star.yaml", "--people", "60", "-o", "out")),
     Row("booklet", ("star.yaml", "--sheet", "-o", "star.pdf")),
     Row("demo", (), reads=False),
@@ -91,6 +95,9 @@ def files(at_home: Path) -> None:
         (at_home / f"{name}.yaml").write_text(text, encoding="utf-8")
     (at_home / "set").mkdir()
     (at_home / "set" / "quilt.yaml").write_text(SET, encoding="utf-8")
+    frozen = at_home / "set" / "releases" / "1.0"
+    frozen.mkdir(parents=True)
+    (frozen / "version.json").write_text(FROZEN, encoding="utf-8")
     (at_home / "set" / "star.yaml").write_text(STAR, encoding="utf-8")
 
 

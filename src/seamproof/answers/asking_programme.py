@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+import io
+import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -15,14 +19,18 @@ from seamproof.answers.programme import (
 )
 from seamproof.errors import InputError, Place
 from seamproof.findings import worst
+from seamproof.pipeline.forms import form_rows
 from seamproof.pipeline.kits import lengths_alone, orders_of
 from seamproof.pipeline.laying import ClothProgress
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.programme import ProgrammeWork, work_programme
 from seamproof.programme.course import gentlest
+from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_project
+from seamproof.project.releases import versions
 from seamproof.project.saving import make_folder, save_bytes, save_text
+from seamproof.project.testers import Tester, read_testers, written_form
 
 CALENDAR = "programme.ics"
 """What the calendar is called in the folder that it is written to."""
@@ -32,6 +40,8 @@ def programme(
     folder: Path | str,
     *,
     output: Path | str | None = None,
+    forms: Path | str | None = None,
+    contacts: bool = False,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
@@ -40,8 +50,10 @@ def programme(
     """What goes out when for the quilt in a folder, and what each release takes.
 
     With `output` the calendar and three lists are written to that folder; a calendar that is there
-    is brought up to date. Raises InputError for what cannot be used, and SaveError if a file cannot
-    be written.
+    is brought up to date. With `forms` a form for every tester and release is written there, keyed
+    to the steps of the sheets, and a list of invitations; `contacts` puts into it how to reach
+    them, which stands nowhere else. Raises InputError for what cannot be used, and SaveError if a
+    file cannot be written.
     """
     memory, path = memory or Memory(), Path(folder)
     project = read_project(path if path.is_dir() else path.parent) if path.exists() else None
@@ -55,6 +67,8 @@ def programme(
     gentle = gentlest(lesson for term in work.course for lesson in term.lessons)
     alone = lengths_alone(work, memory=memory, stop=stop)
     answer = programme_answer(work, orders, gentle, alone)
+    if forms is not None and usable:
+        answer = replace(answer, forms=tuple(_forms(work, Path(forms), memory, contacts)))
     if output is None:
         return answer
     place = Path(output)
@@ -89,3 +103,58 @@ def _calendar(work: ProgrammeWork, file: Path) -> CalendarFile:
         ) from problem
     save_bytes(file, made.text)
     return CalendarFile(str(file), made.new, made.changed, made.cancelled, made.kept)
+
+
+INVITATIONS = "invitations.csv"
+
+
+def _forms(work: ProgrammeWork, place: Path, memory: Memory, contacts: bool) -> Iterator[str]:
+    """Write the forms and the invitations; the files that were written."""
+    assert work.project.folder is not None
+    make_folder(place)
+    testers = read_testers(work.project.folder) or (Tester(""),)
+    frozen = versions(work.project.folder)
+    version = frozen[-1] if frozen else ""
+    steps = {one.drawing.name: tuple(form_rows(one, memory=memory)) for one in work.works}
+    tests = {entry.release: entry for entry in work.entries if entry.step == "test"}
+    taken: set[str] = set()
+    rows = [("tester", *(("contact",) if contacts else ()), *_INVITED)]
+    for number, release in enumerate(work.asked.releases, start=1):
+        if not any(steps.get(block) for block in release.blocks):
+            continue
+        for tester in testers:
+            who = f"-{slug(tester.name)}" if tester.name else ""
+            name = _unlike(f"release-{number:02d}{who}", taken)
+            form = [
+                replace(
+                    row,
+                    version=version,
+                    tester=tester.name,
+                    size=tester.size,
+                    colourway=tester.colourway,
+                )
+                for block in release.blocks
+                for row in steps.get(block, ())
+            ]
+            save_text(place / name, written_form(form))
+            yield str(place / name)
+            reach = (tester.contact,) if contacts else ()
+            span = (str(tests[number].begins), str(tests[number].ends))
+            held = ", ".join(release.blocks)
+            edition = (tester.size, tester.colourway)
+            rows.append((tester.name, *reach, str(number), held, *edition, *span, name))
+    text = io.StringIO()
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    save_text(place / INVITATIONS, text.getvalue())
+    yield str(place / INVITATIONS)
+
+
+def _unlike(name: str, taken: set[str]) -> str:
+    """A name for a form that no other has: two testers may be called alike."""
+    tried = (f"{name}-{n}.csv" if n > 1 else f"{name}.csv" for n in itertools.count(1))
+    found = next(one for one in tried if one not in taken)
+    taken.add(found)
+    return found
+
+
+_INVITED = ("release", "blocks", "size", "colourway", "from", "due", "form")

@@ -149,7 +149,7 @@ def _project(folder: Path | str) -> Project:
     return project
 
 
-_FABRIC = re.compile("fabric ([A-Z]{1,2}|BACKING|BINDING)")
+_FABRIC = re.compile("fabric ([A-Z]{1,2})|the (backing|binding)")
 
 
 def extra_cloth(changes: Iterable[Change]) -> Iterable[ExtraLine]:
@@ -159,7 +159,7 @@ def extra_cloth(changes: Iterable[Change]) -> Iterable[ExtraLine]:
         if found is None or change.what != "buy" or change.written:
             continue
         more = _amount(change.new) - _amount(change.old)
-        yield ExtraLine(found[1].lower(), change.old, change.new, _said(more, change))
+        yield ExtraLine((found[1] or found[2]).lower(), change.old, change.new, _said(more, change))
 
 
 def _amount(told: str | None) -> Fraction:

@@ -128,6 +128,7 @@ class ProgrammeAnswer(Answer):
     gentlest: tuple[str, ...]
     calendar: CalendarFile | None
     files: tuple[str, ...]
+    forms: tuple[str, ...]
     work: Annotated[ProgrammeWork, HIDDEN] = field(repr=False, compare=False)
 
 
@@ -160,6 +161,7 @@ def programme_answer(
         gentlest=tuple(gentle),
         calendar=calendar,
         files=tuple(files),
+        forms=(),
         work=work,
     )
 

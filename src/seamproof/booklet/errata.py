@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from seamproof.booklet.plain_pages import PlainDocument, PlainPage, PlainTable
+from seamproof.programme.facts import called
 from seamproof.programme.versions import Change
 
 MOST_LINES = 11
@@ -32,8 +33,10 @@ def errata_notice(
     follows = [change for change in changes if not change.written]
     mine = [change for change in follows if _counts(change)]
     told = mine[:MOST_LINES]
-    rows = tuple((c.about, c.what, c.old or "–", c.new or "–") for c in told)
-    cloth = [f"{more} more of {letter.upper()}" for letter, more in extra]
+    rows = tuple(
+        (c.about[:1].upper() + c.about[1:], c.what, c.old or "–", c.new or "–") for c in told
+    )
+    cloth = [f"{more} more of {called(letter)}" for letter, more in extra]
     parts: list[str | PlainTable] = []
     if rows:
         parts.append(PlainTable(("Where", "What", "Old", "New"), rows))
@@ -41,7 +44,7 @@ def errata_notice(
         parts.append("Nothing that you cut, sew or buy has changed.")
     left = len(follows) - len(told)
     if left:
-        parts.append(f"{left} more {'line' if left == 1 else 'lines'} follow from these.")
+        parts.append(f"{left} more {'line follows' if left == 1 else 'lines follow'} from these.")
     parts.append(f"Cloth: {', '.join(cloth)}." if cloth else "No more cloth is needed.")
     edition = f"version {new}" if new else "the next version"
     return PlainDocument(
@@ -57,6 +60,10 @@ def errata_notice(
             ),
         ),
     )
+
+
+def _begun(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _counts(change: Change) -> bool:

@@ -33,6 +33,8 @@ def show_programme(answer: ProgrammeAnswer) -> None:
         say("", f"wrote {c.file}: {told or 'nothing changed'}")
     for file in answer.files:
         say(f"wrote {file}")
+    if answer.forms:
+        say(f"wrote {len(answer.forms) - 1} forms and {answer.forms[-1]}")
     sources = {work.drawing.name: work.source.lines for work in answer.work.works}
     show_notes([note for note in answer.findings if note.where.block not in sources])
     for name, lines in sources.items():

@@ -22,6 +22,15 @@ def programme(
             "is brought up to date.",
         ),
     ] = None,
+    forms: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="DIR", help="Write a form (CSV) for every tester and release, and invitations."
+        ),
+    ] = None,
+    with_contacts: Annotated[
+        bool, typer.Option("--with-contacts", help="Put into the invitations how to reach them.")
+    ] = False,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -30,5 +39,13 @@ def programme(
     from seamproof.cli.progress import cloth_of
 
     with cloth_of() as (told, laying):
-        answer = asked(folder, output=output, memory=memory_of(fresh), progress=told, laying=laying)
+        answer = asked(
+            folder,
+            output=output,
+            forms=forms,
+            contacts=with_contacts,
+            memory=memory_of(fresh),
+            progress=told,
+            laying=laying,
+        )
     return end(answer, as_json)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from seamproof.answers.versions import ChangeLine, EditionLine, RedlineAnswer, ReleaseAnswer
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.length.notation import inches
+from seamproof.programme.facts import called
 
 
 def show_release(answer: ReleaseAnswer) -> None:
@@ -56,7 +57,7 @@ def show_redline(answer: RedlineAnswer) -> None:
         if lines:
             say("", title)
             _lines(lines)
-    more = [f"{line.more} more of {line.fabric.upper()}" for line in answer.extra if line.more]
+    more = [f"{line.more} more of {called(line.fabric)}" for line in answer.extra if line.more]
     if more:
         say("", f"Those who bought by version {answer.old} need {', '.join(more)}.")
     for file in answer.files:

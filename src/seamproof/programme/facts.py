@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from seamproof.cloth.tops import LOOSE
 from seamproof.cutting.model import CuttingList, Piece
 from seamproof.draft.model import Block
 from seamproof.length.notation import Measure, number, with_unit
@@ -105,8 +106,18 @@ def top_facts(top: Top, measure: Measure) -> Iterator[Fact]:
 def cloth_facts(amounts: Iterable[tuple[str, Fraction, str]], measure: Measure) -> Iterator[Fact]:
     """What is told of each fabric: its letter, its bare length, and what is bought."""
     for letter, bare, told in amounts:
-        yield Fact(f"fabric {letter.upper()}", "bare length", with_unit(bare, measure))
-        yield Fact(f"fabric {letter.upper()}", "buy", told)
+        about = called(letter)
+        yield Fact(about, "bare length", with_unit(bare, measure))
+        yield Fact(about, "buy", told)
+
+
+def called(letter: str) -> str:
+    """A fabric as facts speak of it; cloth that is no fabric of the quilt goes by its name.
+
+    >>> called("a"), called("backing")
+    ('fabric A', 'the backing')
+    """
+    return f"the {letter}" if letter in LOOSE else f"fabric {letter.upper()}"
 
 
 def programme_facts(
@@ -132,9 +143,9 @@ def programme_facts(
             if need.length or need.pieces:
                 count = sum(count for _, count in need.pieces)
                 says = f"{with_unit(need.length, measure)} cut, pieces sewn: {count}"
-                yield Fact(about, f"fabric {need.fabric.upper()}", says)
+                yield Fact(about, called(need.fabric), says)
             for one in need.save:
-                what = f"save of {need.fabric.upper()} for release {one.used}: {pieces[one.piece]}"
+                what = f"save for release {one.used}: {pieces[one.piece]} of {called(need.fabric)}"
                 save[what] = save.get(what, 0) + one.count
         for what, count in save.items():
             yield Fact(about, what, str(count))
