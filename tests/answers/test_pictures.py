@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from seamproof.answers.asking_press import bulk
+from seamproof.answers.asking_top import top
 from seamproof.answers.pictures import save_picture
 from seamproof.errors import SaveError
 
@@ -29,3 +30,18 @@ def test_the_layers_of_a_block_as_pixels(tmp_path: Path) -> None:
     block.write_text("name: Four\nfinished: 4\ncells:\n  - a b\n  - b a\n", encoding="utf-8")
     bulk(block, output=tmp_path / "map.png")
     assert (tmp_path / "map.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_every_picture_of_the_top_as_pixels(tmp_path: Path) -> None:
+    """Pictures of a whole top go the same way as those of a block."""
+    (tmp_path / "quilt.yaml").write_text(
+        "name: Small\nfabrics:\n  - {letter: a, name: Ash}\n  - {letter: b, name: Bark}\n"
+        "blocks: [four.yaml]\nsetting:\n  rows:\n    - [four]\n",
+        encoding="utf-8",
+    )
+    block = "name: four\nfinished: 4\ncells:\n  - a b\n  - b a\n"
+    (tmp_path / "four.yaml").write_text(block, encoding="utf-8")
+    paths = [tmp_path / f"{name}.png" for name in ("picture", "bulk", "hand-off")]
+    top(tmp_path, picture=paths[0], bulk=paths[1], hand_off=paths[2])
+    for path in paths:
+        assert path.read_bytes().startswith(b"\x89PNG"), path.name

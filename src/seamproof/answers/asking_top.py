@@ -30,7 +30,7 @@ def top(
     """How the blocks of a project become a top, and what finishes it.
 
     If it can be set, it is drawn to `picture`, its layers of cloth to `bulk`, and the page for the
-    longarm quilter to `hand_off` with a table beside it, all pictures as SVG. `targets` are sizes
+    longarm quilter to `hand_off` with a table beside it. `targets` are sizes
     for which the nearest settings are looked for. Raises SaveError if a file cannot be written.
     """
     work = work_top(
@@ -46,12 +46,12 @@ def top(
         answer = replace(answer, picture=str(picture))
     map_ = answer.bulk_svg() if bulk is not None else None
     if bulk is not None and map_ is not None:
-        save_text(bulk, map_)
+        save_picture(bulk, map_)
         answer = replace(answer, bulk=str(bulk))
     page = answer.quilter_svg() if hand_off is not None else None
     if hand_off is not None and page is not None:
         table = Path(hand_off).with_suffix(".csv")
-        save_text(hand_off, page)
+        save_picture(hand_off, page)
         save_text(table, hand_off_table(answer))
         answer = replace(answer, hand_off=(str(hand_off), str(table)))
     return answer
