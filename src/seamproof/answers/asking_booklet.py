@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.booklets import PatternAnswer, pattern_answer
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import Edition, Paper
 from seamproof.errors import InputError, Place
-from seamproof.pipeline.booklets import page_of_pattern, print_pattern, work_booklet
+from seamproof.pipeline.booklets import (
+    check_pattern,
+    page_of_pattern,
+    print_pattern,
+    tables_of_pattern,
+    work_booklet,
+)
 from seamproof.pipeline.laying import ClothProgress
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
@@ -34,7 +41,8 @@ def booklet(
     stop: Stop | None = None,
 ) -> PatternAnswer:
     """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both
-    papers, or on `paper`, and as one HTML page; of one `block` alone if that is named.
+    papers, or on `paper`, as one HTML page, and its tables as CSV; of one `block` alone if that is
+    named.
 
     A quilt of which something does not come out gets none: no file is written, and the findings
     say why. Raises InputError if the folder has no block, or none of that name, and SaveError if
@@ -53,6 +61,10 @@ def booklet(
     if work.matter is None:
         return pattern_answer(work, papers, ())
     only = None if block is None else _named(work.matter, block, folder)
+    first = Edition(papers[0], large, left, line_art)
+    found = check_pattern(work.matter, first, only=only, memory=memory)
+    if found:
+        return pattern_answer(replace(work, findings=(*work.findings, *found)), papers, ())
     output = Path(output)
     make_folder(output)
     stem = _stem(work.matter.name if only is None else only, large=large, left=left, plain=line_art)
@@ -63,10 +75,13 @@ def booklet(
         path = output / f"{stem}-{one}.pdf"
         save_bytes(path, pdf)
         files.append(str(path))
-    edition = Edition(papers[0], large, left, line_art)
-    page = page_of_pattern(work.matter, edition, only=only, memory=memory, stop=stop)
+    page = page_of_pattern(work.matter, first, only=only, memory=memory, stop=stop)
     save_text(output / f"{stem}.html", page)
     files.append(str(output / f"{stem}.html"))
+    make_folder(output / "tables")
+    for name, text in tables_of_pattern(work.matter, first, only=only, memory=memory).items():
+        save_text(output / "tables" / f"{name}.csv", text)
+    files.append(str(output / "tables"))
     return pattern_answer(work, papers, tuple(files))
 
 

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import functools
+from collections.abc import Hashable
+from dataclasses import dataclass, field
+
 from seamproof.accuracy.student_help import Help, usual_help
 from seamproof.booklet import book_wording, wording
 from seamproof.booklet.layout_card import layout_card
@@ -23,12 +27,15 @@ from seamproof.booklet.model import (
     Words,
 )
 from seamproof.booklet.sheets import sheet
-from seamproof.figures.cloth import Paints
+from seamproof.figures.cloth import paints as paints_of
 
 FRONT_WIDTH, FRONT_HEIGHT = 0.48, 2.9
 """Room for the picture of a block: share of the text's width, and inches."""
 
-MOST_HELP = 2
+KEPT = 256
+"""Sections that are kept while the program runs."""
+
+MOST_HELP = 1
 """Likely causes that the help box of a page tells; more would not be read."""
 
 
@@ -37,8 +44,31 @@ def block_key(slug: str) -> str:
     return f"block:{slug}"
 
 
-def block_sections(matter: Matter, one: BlockMatter, paints: Paints) -> tuple[Section, ...]:
+@dataclass(frozen=True)
+class _Asked:
+    """One block of a quilt. `key` is everything that its section is made of, so that a section is
+    made again only when that changes."""
+
+    key: tuple[Hashable, ...]
+    matter: Matter = field(compare=False)
+    one: BlockMatter = field(compare=False)
+
+
+def block_section(matter: Matter, one: BlockMatter) -> Section:
     """A block: cutting on its first page, then how it is made."""
+    photos = tuple(photo for photo in matter.own.photos if photo.block == one.name)
+    parts = (one.block, one.fabrics, one.piecing, one.cutting, one.pressed, one.pressing)
+    key = (
+        *(one.slug, *parts, one.findings, one.copies, repr(one.settings)),
+        *(matter.name, matter.measure, matter.proved, matter.own.block(one.name), photos),
+    )
+    return _section(_Asked(key, matter, one))
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _section(asked: _Asked) -> Section:
+    matter, one = asked.matter, asked.one
+    paints = paints_of(one.fabrics)
     made = sheet_of(matter, one)
     own = matter.own.block(one.name)
     front: list[Part] = [Facts(made.facts)]
@@ -70,15 +100,13 @@ def block_sections(matter: Matter, one: BlockMatter, paints: Paints) -> tuple[Se
             Templates(made.templates),
         ]
     key = block_key(one.slug)
-    return (
-        Section(
-            key,
-            one.name,
-            (*front, *making),
-            lead=book_wording.need_said(one.copies),
-            opens=True,
-            rule=True,
-        ),
+    return Section(
+        key,
+        one.name,
+        (*front, *making),
+        lead=book_wording.need_said(one.copies),
+        opens=True,
+        rule=True,
     )
 
 
@@ -112,5 +140,5 @@ def help_box(one: BlockMatter, matter: Matter) -> HelpBox:
 
 
 def _told(help_: Help) -> tuple[str, ...]:
-    causes = [f"{cause.say} {cause.test}" for cause in help_.causes[:MOST_HELP]]
-    return (help_.says, help_.first, *causes, *help_.save[:1], *help_.never[:1])
+    causes = [f"{cause.why} {cause.test}" for cause in help_.causes[:MOST_HELP]]
+    return (help_.first, *causes, *help_.save[:1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seamproof.booklet import book_wording, wording
-from seamproof.booklet.block_chapters import block_sections
+from seamproof.booklet.block_chapters import block_section
 from seamproof.booklet.cloth_chapters import colouring, cut_first, cutting, materials, swatch_card
 from seamproof.booklet.front_matter import abbreviations, before_you_begin, cover, story, tools
 from seamproof.booklet.matter import Matter
@@ -37,16 +37,17 @@ ALWAYS = frozenset({"notes", "abbreviations", "tools", "materials", "swatches", 
 """Sections that no pattern lacks."""
 
 
-def book(matter: Matter, only: str | None = None) -> BookletModel:
+def book(matter: Matter, only: str | None = None, *, left: bool = False) -> BookletModel:
     """The booklet of a quilt; of the block named `only` alone, if one is named: its section with
-    the pages that it cannot be sewn without.
+    the pages that it cannot be sewn without. For a `left`-handed maker what goes by the hand is
+    turned over.
 
     Raises ValueError if there is no such block.
     """
     shown = paints(matter.fabrics)
     if only is not None and only not in {one.name for one in matter.blocks}:
         raise ValueError(f"there is no block {only}")
-    sections = tuple(_sections(matter, shown, only))
+    sections = tuple(_sections(matter, shown, only, left=left))
     told = [text for section in sections for text in texts_of(section)]
     words = abbreviations(told)
     at = 1 + next(i for i, section in enumerate(sections) if section.key == "notes")
@@ -59,7 +60,7 @@ def book(matter: Matter, only: str | None = None) -> BookletModel:
     )
 
 
-def _sections(matter: Matter, shown: Paints, only: str | None) -> Iterator[Section]:
+def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) -> Iterator[Section]:
     whole = only is None
     if whole and (told := story(matter)) is not None:
         yield told
@@ -71,13 +72,13 @@ def _sections(matter: Matter, shown: Paints, only: str | None) -> Iterator[Secti
         for section in (
             colouring(matter, shown),
             cut_first(matter, shown),
-            cutting(matter),
+            cutting(matter, left=left),
         ):
             if section is not None:
                 yield section
     for one in matter.blocks:
         if whole or one.name == only:
-            yield from block_sections(matter, one, shown)
+            yield block_section(matter, one)
     if whole:
         yield from setting_sections(matter, shown)
     yield closing(matter)

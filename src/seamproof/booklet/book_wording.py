@@ -35,6 +35,10 @@ CUT_FIRST_LEAD = (
 )
 CUTTING = "Cutting, cloth by cloth"
 CUTTING_LEAD = "The whole quilt at once. Whoever goes block by block uses the list in each block."
+DIAGRAM_MARKS = (
+    "The marks in these diagrams belong to this list alone. Under which letter a piece stands in "
+    "its block is said beside it: tag the pieces with that."
+)
 CLOSING = "Corrections and version"
 CONTENTS = "Contents"
 
@@ -92,6 +96,11 @@ def test_seam(side: Fraction, seam: Fraction, measure: Measure) -> str:
         f"Try your seam: sew two squares of {with_unit(side, measure)} together and press. "
         f"If it is right: they must measure {with_unit(across, measure)} across."
     )
+
+
+def begins_at(*, left: bool) -> str:
+    """Where cutting begins, for a right-handed or a `left`-handed maker."""
+    return f"Cutting starts at the {'right' if left else 'left'} end of each diagram."
 
 
 def quilt_of(blocks: int) -> str:
@@ -164,7 +173,7 @@ def need_said(count: int) -> str:
 LAYOUT_TITLE = "Layout card"
 LAYOUT_LEAD = "Lay everything out in this order before you sew it together."
 LAYOUT_CAPTION = (
-    "The heavy bar marks the edge that lies uppermost where the making of the unit is shown."
+    "The bar marks the edge of a unit that lies uppermost in the picture beside its title."
 )
 LAYOUT_COLUMNS = ("Place", "Unit", "Turn")
 TURNS = {

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from seamproof.booklet import book_wording, cloth_wording, finishing_wording, wording
 from seamproof.booklet.matter import ClothMatter, Matter
 from seamproof.booklet.model import (
+    Beside,
     Caution,
     Cautions,
     Heading,
@@ -25,6 +26,9 @@ from seamproof.figures.cloth import paints as paints_of
 from seamproof.figures.lays import lay_scale, lay_scene
 from seamproof.figures.top import top_scene
 from seamproof.length.notation import with_unit
+
+_SLANTED = ("slanted", "alternating", "template")
+"""Pieces that a diagram turned over would show as their mirror twins."""
 
 
 def materials(matter: Matter, paints: Paints) -> Section:
@@ -167,21 +171,30 @@ def _sources(names: Iterable[str]) -> str:
     return wording.listed(name[:1].upper() + name[1:] for name in names)
 
 
-def cutting(matter: Matter) -> Section | None:
-    """Every cloth with its cutting diagram and what its letters mean; None without cloth."""
+def cutting(matter: Matter, *, left: bool = False) -> Section | None:
+    """Every cloth with its cutting diagram and what its letters mean; None without cloth. For a
+    `left`-handed maker the diagrams are turned over, unless slanted cuts would change hands."""
     parts: list[Part] = [
         Cautions((Caution(wording.CUTTER_TITLE, wording.CUTTER),)),
-        Words((cloth_wording.STACKING,), small=True),
+        Words(
+            (
+                book_wording.begins_at(left=left),
+                book_wording.DIAGRAM_MARKS,
+                cloth_wording.STACKING,
+            ),
+            small=True,
+        ),
     ]
     found = False
     for cloth in matter.cloths:
-        if cloth.laid is None:
+        if cloth.laid is None or not cloth.laid.lays:
             continue
         found = True
         heading = cloth_wording.heading(cloth.fabric.letter, cloth.fabric.name)
         parts.append(Heading(heading, _bought(cloth, matter)))
-        parts += [_diagram(cloth, lay, matter) for lay in cloth.laid.lays]
-        parts.append(_kinds_table(cloth, matter))
+        *others, last = [_diagram(cloth, lay, matter, left=left) for lay in cloth.laid.lays]
+        parts += others
+        parts.append(Beside(last, _kinds_table(cloth, matter)))
     if not found:
         return None
     return Section(
@@ -201,7 +214,7 @@ def _bought(cloth: ClothMatter, matter: Matter) -> str:
     return f"Buy {matter.buying.told(cloth.purchase.buy)}; the diagram takes {bare}."
 
 
-def _diagram(cloth: ClothMatter, lay: Lay, matter: Matter) -> Picture:
+def _diagram(cloth: ClothMatter, lay: Lay, matter: Matter, *, left: bool) -> Picture:
     bought = cloth.purchase.buy if cloth.purchase is not None and lay.cloth == "yardage" else None
     scale = lay_scale(lay, bought)
     scene = lay_scene(
@@ -212,6 +225,8 @@ def _diagram(cloth: ClothMatter, lay: Lay, matter: Matter) -> Picture:
         scale=scale,
         bought=bought,
     )
+    if left and not any(kind.outline in _SLANTED for kind in cloth.pool.kinds):
+        scene = scene.mirrored()
     caption = ""
     if lay.cloth == "fixed":
         caption = f"{lay.times} × {lay.stock}" if lay.times > 1 else lay.stock

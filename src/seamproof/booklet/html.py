@@ -265,12 +265,17 @@ def _pictures(it: dict[str, Any], _: dict[str, Any]) -> str:
     return "<div class=columns>" + "".join(map(_figure, it["pictures"])) + "</div>"
 
 
+def _beside(it: dict[str, Any], data: dict[str, Any]) -> str:
+    return f"<div class=front>{_figure(it['picture'])}{_table(it['table'], data)}</div>"
+
+
 _PARTS: dict[str, Callable[[dict[str, Any], dict[str, Any]], str]] = {
     "words": _words,
     "facts": lambda it, _: _facts(it),
     "table": _table,
     "picture": lambda it, _: _figure(it),
     "pictures": _pictures,
+    "beside": _beside,
     "key": _key,
     "front": _front,
     "cutting": _cutting,

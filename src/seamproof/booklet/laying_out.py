@@ -87,7 +87,10 @@ def page_of(look: PageLook, density: Density, measure: Measure) -> dict[str, flo
 class Figures:
     """Draws scenes, each with ids of its own."""
 
-    def __init__(self, look: PageLook, density: Density, medium: Medium = PRINT) -> None:
+    def __init__(
+        self, look: PageLook, density: Density, medium: Medium = PRINT, name: str = "f"
+    ) -> None:
+        self.name = name
         self.look = look
         self.medium = medium
         self.density = density
@@ -95,14 +98,14 @@ class Figures:
 
     def with_medium(self, medium: Medium) -> Figures:
         """A drawer with other pens that counts its figures along with this one."""
-        other = Figures(self.look, self.density, medium)
+        other = Figures(self.look, self.density, medium, self.name)
         other.counted = self.counted
         return other
 
     def at_scale(self, scene: Scene, scale: float) -> dict[str, Any]:
         """A scene drawn `scale` inches to the inch of cloth."""
         placed = place(scene, scale, self.medium)
-        svg = written(placed, name=f"f{next(self.counted)}-")
+        svg = written(placed, name=f"{self.name}{next(self.counted)}-")
         return {"svg": svg, "width": placed.width, "height": placed.height, "says": scene.says}
 
     def drawn(self, scene: Scene, width: float, height: float) -> dict[str, Any]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from seamproof.booklet import book_wording, unit_wording, wording
 from seamproof.booklet.matter import BlockMatter
-from seamproof.booklet.model import Heading, Part, Picture, Pictures, Table, Words
+from seamproof.booklet.model import Beside, Heading, Part, Picture, Table, Words
 from seamproof.cutting.model import Recipe
 from seamproof.drawing.scene import Letter, Scene, Shape, Spot, Stroke
 from seamproof.figures.cloth import Coloured, Paints, edge, filled, seams, spots
@@ -24,9 +24,6 @@ APART = 0.07
 
 INSET = 0.09
 """How far inside its edge the bar of a unit lies, as a share of the unit's shorter side."""
-
-MOST_PLACES = 40
-"""Places of which the turn is listed; of more the picture alone is read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,19 +84,12 @@ def layout_card(one: BlockMatter, paints: Paints) -> tuple[Part, ...]:
     found = places(one)
     if len(found) < 2:
         return ()
-    parts: list[Part] = [
-        Heading(book_wording.LAYOUT_TITLE, book_wording.LAYOUT_LEAD),
-        Pictures((Picture(_scene(one, found, paints), book_wording.LAYOUT_CAPTION, 0.48, 3.2),)),
-    ]
-    if len(found) <= MOST_PLACES:
-        parts.append(
-            Table(
-                f"layout-{one.slug}",
-                book_wording.LAYOUT_COLUMNS,
-                tuple(_lines(found)),
-                (14, 10, 10),
-            )
-        )
+    picture = Picture(_scene(one, found, paints), book_wording.LAYOUT_CAPTION, 0.48, 3.1)
+    table = Table(
+        f"layout-{one.slug}", book_wording.LAYOUT_COLUMNS, tuple(_lines(found)), (7, 11, 16)
+    )
+    heading = Heading(book_wording.LAYOUT_TITLE, book_wording.LAYOUT_LEAD)
+    parts: list[Part] = [heading, Beside(picture, table)]
     twins = _twins(one)
     if twins:
         parts.append(Words((book_wording.twins_beware(twins),)))

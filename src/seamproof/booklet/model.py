@@ -256,6 +256,14 @@ class Pictures:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """A picture, and beside it a table; beneath it where it leaves no room."""
+
+    picture: Picture
+    table: Table
+
+
+@dataclass(frozen=True, slots=True)
 class Key:
     """The fabrics with their swatches, under a title."""
 
@@ -329,6 +337,7 @@ Part = (
     | Table
     | Picture
     | Pictures
+    | Beside
     | Photo
     | Key
     | CuttingTables

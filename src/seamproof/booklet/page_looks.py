@@ -87,11 +87,17 @@ def look_of(edition: Edition) -> PageLook:
     return replace(look, columns=2, type=LARGE_TYPE, indent=38.0, bottom=1.3 * INCH)
 
 
+def common_look(edition: Edition) -> PageLook:
+    """What figures are drawn for: the width of A4 and the height of Letter, so that those of one
+    paper fit on the other and are drawn once."""
+    narrow = look_of(replace(edition, paper="a4"))
+    return replace(narrow, height=PAPERS["letter"].height)
+
+
 def density_of(edition: Edition) -> Density:
-    """How high pictures are in a booklet, which has room."""
-    roomy = DENSITIES[0]
+    """How high pictures are in a booklet."""
     if not edition.large:
-        return roomy
+        return DENSITIES[1]
     return Density(170.0, 150.0, 210.0, 20.0, 36.0)
 
 

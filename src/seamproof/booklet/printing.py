@@ -21,6 +21,7 @@ from seamproof.booklet.laying_out import (
     turned_of,
 )
 from seamproof.booklet.model import (
+    Beside,
     BookletModel,
     Cautions,
     Chapter,
@@ -44,7 +45,7 @@ from seamproof.booklet.model import (
     TurnedOver,
     Words,
 )
-from seamproof.booklet.page_looks import INCH, density_of, look_of, medium_of
+from seamproof.booklet.page_looks import INCH, common_look, density_of, look_of, medium_of
 from seamproof.booklet.typesetting import typeset
 from seamproof.drawing.inks import Medium, Pen
 from seamproof.drawing.placing import fitting
@@ -52,6 +53,10 @@ from seamproof.drawing.placing import fitting
 TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
 """Points of the title on the cover, for titles up to so many characters."""
 SMALLEST_TITLE = 28.0
+KEPT = 1024
+"""Sections that are kept drawn."""
+LEAST_BESIDE = 0.42
+"""Share of the text's width that a table needs beside a picture."""
 PHOTO_WIDTH, PHOTO_HEIGHT = 0.6, 288.0
 """Room for a photograph: share of the text's width, and points."""
 
@@ -64,15 +69,14 @@ def print_booklet(model: BookletModel, edition: Edition) -> bytes:
 def book_data(model: BookletModel, edition: Edition) -> dict[str, Any]:
     """Everything the page design reads, sentences glued and figures drawn."""
     look, density = look_of(edition), density_of(edition)
-    figures = Figures(look, density, medium_of(edition))
     return {
         "page": page_of(look, density, model.measure),
         "rule-says": wording.RULER[model.measure],
         "title": model.title,
         "version": model.version,
         "headings": list(wording.HEADINGS),
-        "cover": None if model.cover is None else _cover(model.cover, figures),
-        "sections": [_section(section, figures) for section in model.sections],
+        "cover": None if model.cover is None else _cover(model.cover, _figures(edition, "cover")),
+        "sections": [_section(section, replace(edition, paper="a4")) for section in model.sections],
     }
 
 
@@ -90,7 +94,17 @@ def _cover(cover: Cover, figures: Figures) -> dict[str, Any]:
     }
 
 
-def _section(section: Section, figures: Figures) -> dict[str, Any]:
+def _figures(edition: Edition, key: str) -> Figures:
+    """A drawer whose figures bear names that no other section uses."""
+    name = "".join(c if c.isalnum() else "-" for c in key)
+    return Figures(common_look(edition), density_of(edition), medium_of(edition), name)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _section(section: Section, edition: Edition) -> dict[str, Any]:
+    """One section. What was drawn is kept while the program runs: after an edit only the sections
+    that it changed are drawn again, and a page shows the figures of its PDF."""
+    figures = _figures(edition, section.key)
     parts = section.parts
     drawn: list[dict[str, Any]] = []
     i = 0
@@ -162,6 +176,18 @@ def _(part: Picture, figures: Figures) -> dict[str, Any]:
 @part_of.register
 def _(part: Pictures, figures: Figures) -> dict[str, Any]:
     return {"kind": "pictures", "pictures": [_picture(one, figures) for one in part.pictures]}
+
+
+@part_of.register
+def _(part: Beside, figures: Figures) -> dict[str, Any]:
+    picture, table = _picture(part.picture, figures), part_of(part.table, figures)
+    room = figures.look.text - figures.look.half_gap - picture["figure"]["width"]
+    fits = room >= LEAST_BESIDE * figures.look.text and not _large(figures)
+    return {"kind": "beside", "picture": picture, "table": table, "fits": fits, "room": room}
+
+
+def _large(figures: Figures) -> bool:
+    return figures.look.type > 1
 
 
 @part_of.register

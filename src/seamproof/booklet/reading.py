@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from seamproof.booklet.model import (
+    Beside,
     BookletModel,
     Cautions,
     Chapter,
@@ -111,6 +112,12 @@ def _(part: Picture) -> Iterator[Line]:
 def _(part: Pictures) -> Iterator[Line]:
     for i, one in enumerate(part.pictures, start=1):
         yield f"caption {i}", one.caption
+
+
+@part_lines.register
+def _(part: Beside) -> Iterator[Line]:
+    yield "caption", part.picture.caption
+    yield from part_lines(part.table)
 
 
 @part_lines.register

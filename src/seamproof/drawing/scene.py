@@ -8,7 +8,7 @@ the scale (line weights, letters, hatches, how far a cut runs past the cloth) is
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 Spot = tuple[float, float]
@@ -226,6 +226,14 @@ class Scene:
         """
         return Scene(tuple(_moved(shape, dx, dy) for shape in self.shapes), self.says)
 
+    def mirrored(self) -> Scene:
+        """The same picture with left and right changed over; words stay readable.
+
+        >>> Scene((Stroke("seam", ((0, 0), (1, 0))),)).mirrored().shapes[0].points
+        ((0, 0), (-1, 0))
+        """
+        return Scene(tuple(map(_mirrored, self.shapes)), self.says)
+
     def __add__(self, other: Scene) -> Scene:
         says = "; ".join(words for words in (self.says, other.says) if words)
         return Scene(self.shapes + other.shapes, says)
@@ -288,3 +296,36 @@ def _moved(shape: Shape, dx: float, dy: float) -> Shape:
     if isinstance(shape, SpinSign):
         return SpinSign(to(shape.at), shape.clockwise)
     return type(shape)(to(shape.at))
+
+
+_ENDS: dict[Anchor, Anchor] = {"start": "end", "middle": "middle", "end": "start"}
+_SIDES: dict[Literal["open", "left", "right"], Literal["open", "left", "right"]] = {
+    "open": "open",
+    "left": "right",
+    "right": "left",
+}
+
+
+def _mirrored(shape: Shape) -> Shape:
+    def to(spot: Spot) -> Spot:
+        return (-spot[0], spot[1])
+
+    if isinstance(shape, Cloth | Stroke | Tone):
+        if isinstance(shape, Cloth):
+            return replace(shape, corners=tuple(map(to, shape.corners)))
+        if isinstance(shape, Stroke):
+            return replace(shape, points=tuple(map(to, shape.points)))
+        return Tone(tuple(tuple(map(to, ring)) for ring in shape.rings), shape.colour)
+    if isinstance(shape, Dimension):
+        return replace(shape, start=to(shape.end), end=to(shape.start))
+    if isinstance(shape, Numeral):
+        return replace(shape, start=to(shape.end), end=to(shape.start))
+    if isinstance(shape, PressSign):
+        return PressSign(to(shape.start), to(shape.end), _SIDES[shape.way], shape.needed)
+    if isinstance(shape, SpinSign):
+        return SpinSign(to(shape.at), not shape.clockwise)
+    if isinstance(shape, Label):
+        return replace(shape, at=to(shape.at), anchor=_ENDS[shape.anchor], aside=-shape.aside)
+    if isinstance(shape, Grain):
+        return Grain(to(shape.at), -shape.turn)
+    return replace(shape, at=to(shape.at))

@@ -33,6 +33,13 @@ PAGE: Stage[_Told, str] = Stage(
     "pattern-page", takes=_Told, gives=str, stands_on=("shapely", "numpy")
 )
 
+CHECKED: Stage[_Told, tuple[Finding, ...]] = Stage(
+    "pattern-check", takes=_Told, gives=tuple[Finding, ...], stands_on=("shapely", "numpy")
+)
+TABLES: Stage[_Told, dict[str, str]] = Stage(
+    "pattern-tables", takes=_Told, gives=dict[str, str], stands_on=("shapely", "numpy")
+)
+
 
 @dataclass(frozen=True, slots=True)
 class BookletWork:
@@ -141,7 +148,7 @@ def print_pattern(
         from seamproof.booklet.book import book
         from seamproof.booklet.printing import print_booklet
 
-        return print_booklet(book(matter, only), edition)
+        return print_booklet(book(matter, only, left=edition.left), edition)
 
     return (memory or Memory()).recall(PATTERN, (matter, only, edition), made)
 
@@ -164,9 +171,37 @@ def page_of_pattern(
         from seamproof.booklet.book import book
         from seamproof.booklet.html import write_page
 
-        return write_page(book(matter, only), edition)
+        return write_page(book(matter, only, left=edition.left), edition)
 
     return (memory or Memory()).recall(PAGE, (matter, only, edition), made)
+
+
+def check_pattern(
+    matter: Matter, edition: Edition, *, only: str | None = None, memory: Memory | None = None
+) -> tuple[Finding, ...]:
+    """What is wrong with the pattern as it would be printed; nothing if all is well."""
+
+    def made() -> tuple[Finding, ...]:
+        from seamproof.booklet.book import book
+        from seamproof.booklet.checks import check
+
+        return check(book(matter, only, left=edition.left), edition)
+
+    return (memory or Memory()).recall(CHECKED, (matter, only, edition), made)
+
+
+def tables_of_pattern(
+    matter: Matter, edition: Edition, *, only: str | None = None, memory: Memory | None = None
+) -> dict[str, str]:
+    """Every table of the pattern as CSV, by its name."""
+
+    def made() -> dict[str, str]:
+        from seamproof.booklet.book import book
+        from seamproof.booklet.tables import tables_of
+
+        return tables_of(book(matter, only, left=edition.left))
+
+    return (memory or Memory()).recall(TABLES, (matter, only, edition), made)
 
 
 def _ask(stop: Stop | None) -> None:
