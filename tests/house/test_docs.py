@@ -15,7 +15,7 @@ ROOT = Path(__file__).resolve().parents[2]
 DOCS = ROOT / "docs"
 PAGES = sorted([*DOCS.rglob("*.md"), ROOT / "README.md", ROOT / "CHANGELOG.md"])
 
-HUNDREDS = {"draft": 1, "piecing": 2, "cutting": 3, "proof": 9}
+HUNDREDS = {"draft": 1, "piecing": 2, "cutting": 3, "proof": 9, "booklet": 9}
 HUNDREDS |= {"pressing": 4, "accuracy": 5, "setting": 6, "cloth": 7, "programme": 8}
 
 ROW = re.compile(r"^\| (\d{3}) \| (\w+) \| (.+?) \| (.+?) \|$", re.MULTILINE)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.booklets import PatternAnswer, pattern_answer
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import Edition, Paper
 from seamproof.errors import InputError, Place
@@ -79,8 +80,8 @@ def booklet(
     save_text(output / f"{stem}.html", page)
     files.append(str(output / f"{stem}.html"))
     make_folder(output / "tables")
-    for name, text in tables_of_pattern(work.matter, first, only=only, memory=memory).items():
-        save_text(output / "tables" / f"{name}.csv", text)
+    for name, rows in tables_of_pattern(work.matter, first, only=only, memory=memory).items():
+        save_text(output / "tables" / f"{name}.csv", csv_text(rows))
     files.append(str(output / "tables"))
     return pattern_answer(work, papers, tuple(files))
 

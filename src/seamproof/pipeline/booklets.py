@@ -11,6 +11,7 @@ from pydantic import Base64Bytes
 from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter, Own
 from seamproof.booklet.model import Edition
 from seamproof.booklet.notes import OF_THE_FILE
+from seamproof.booklet.tables import Rows
 from seamproof.cloth.tops import LOOSE
 from seamproof.errors import Stopped
 from seamproof.findings import Finding, Where
@@ -36,8 +37,8 @@ PAGE: Stage[_Told, str] = Stage(
 CHECKED: Stage[_Told, tuple[Finding, ...]] = Stage(
     "pattern-check", takes=_Told, gives=tuple[Finding, ...], stands_on=("shapely", "numpy")
 )
-TABLES: Stage[_Told, dict[str, str]] = Stage(
-    "pattern-tables", takes=_Told, gives=dict[str, str], stands_on=("shapely", "numpy")
+TABLES: Stage[_Told, dict[str, Rows]] = Stage(
+    "pattern-tables", takes=_Told, gives=dict[str, Rows], stands_on=("shapely", "numpy")
 )
 
 
@@ -192,10 +193,10 @@ def check_pattern(
 
 def tables_of_pattern(
     matter: Matter, edition: Edition, *, only: str | None = None, memory: Memory | None = None
-) -> dict[str, str]:
-    """Every table of the pattern as CSV, by its name."""
+) -> dict[str, Rows]:
+    """Every table of the pattern by its name."""
 
-    def made() -> dict[str, str]:
+    def made() -> dict[str, Rows]:
         from seamproof.booklet.book import book
         from seamproof.booklet.tables import tables_of
 
