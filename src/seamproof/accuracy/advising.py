@@ -7,12 +7,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.accuracy.forecasting import Linear, linear, within
-from seamproof.accuracy.model import Advice, Maker
+from seamproof.accuracy.model import NEAR_ENOUGH, Advice, Maker
 from seamproof.accuracy.sewing import SEAM
 from seamproof.accuracy.workshop import Setup, Squaring, Workshop
 
-NEAR_ENOUGH = 1 / 8
-"""How near the block has to come both ways when advice is weighed."""
+NEAR = float(NEAR_ENOUGH)
 
 LEFT_OVER = 0.005
 """How far a seam still is off, from maker to maker, after a strip test and a moved needle
@@ -25,9 +24,9 @@ WORTH_SAYING = 0.01
 def advise(setup: Setup, maker: Maker, now: Linear, workshop: Workshop) -> tuple[Advice, ...]:
     """What such makers can change, what helps most first. `now` are the weights of the block as it
     is planned, `workshop` the one they come from."""
-    before = within(now, maker, NEAR_ENOUGH)
+    before = within(now, maker, NEAR)
     found = [
-        Advice(change, was, then, _say(what, then, was))
+        Advice(change, what, was, then)
         for change, what, was, then in _changes(setup, maker, now, before, workshop)
         if then - was > WORTH_SAYING
     ]
@@ -42,7 +41,7 @@ def _changes(
         yield (
             "trim",
             "trim the units before they meet anything",
-            within(loose, maker, NEAR_ENOUGH),
+            within(loose, maker, NEAR),
             before,
         )
     tested = calibrated(maker, now)
@@ -50,14 +49,14 @@ def _changes(
         "strip test",
         "sew a strip test first, and move the needle until it comes out",
         before,
-        within(now, tested, NEAR_ENOUGH),
+        within(now, tested, NEAR),
     )
     steady = replace(maker, scatter=maker.scatter / 2)
     yield (
         "guide",
         "sew along a guide, so that one seam is twice as like the next",
         before,
-        within(now, steady, NEAR_ENOUGH),
+        within(now, steady, NEAR),
     )
     if setup.squarings:
         careful = replace(maker, ruler=maker.ruler / 2, trim=maker.trim / 2)
@@ -65,12 +64,12 @@ def _changes(
             "ruler",
             "lay the ruler twice as well when you trim",
             before,
-            within(now, careful, NEAR_ENOUGH),
+            within(now, careful, NEAR),
         )
     cut = replace(maker, cut=maker.cut / 2, cut_bias=maker.cut_bias / 2)
-    yield "cutting", "cut twice as well", before, within(now, cut, NEAR_ENOUGH)
+    yield "cutting", "cut twice as well", before, within(now, cut, NEAR)
     if any(way != "open" for way in setup.presses.values()) or not setup.presses:
-        yield "open", "press the seams open", before, within(now.opened(), maker, NEAR_ENOUGH)
+        yield "open", "press the seams open", before, within(now.opened(), maker, NEAR)
 
 
 def calibrated(maker: Maker, weights: Linear) -> Maker:
@@ -92,8 +91,3 @@ def _as_cut(setup: Setup) -> dict[int, Squaring]:
         )
         for number, one in setup.squarings.items()
     }
-
-
-def _say(what: str, then: float, was: float) -> str:
-    shares = f"{round(100 * then)} instead of {round(100 * was)}"
-    return f"{what}: {shares} of 100 makers come within 1/8 in"

@@ -172,6 +172,12 @@ exercise in which 3 of 18 sewers brought ten strips within 1/16 in of 10 1/2 in.
 TOLERANCES = (Fraction(1, 16), Fraction(1, 8), Fraction(1, 4))
 """How near width and height have to come, in inches: what a rehearsal counts makers by."""
 
+NEAR_ENOUGH = Fraction(1, 8)
+"""How near the block has to come both ways when advice is weighed, in inches."""
+
+MISSES = Fraction(1, 16)
+"""A crossing that misses by more than this, in inches, shows (common practice, no source)."""
+
 SHOWS = Fraction(1, 32)
 """A point that is cut off or floats by more than this shows (common practice, no source)."""
 
@@ -253,13 +259,13 @@ class UnitSlack:
 @dataclass(frozen=True, slots=True)
 class Advice:
     """Something to change, and what it brings: `within` is the share of makers whose block comes
-    within 1/8 in both ways once it is done, `before` the same as things are. `say` is the sentence
-    for the quilter."""
+    within `NEAR_ENOUGH` both ways once it is done, `before` the same as things are. `change` is its
+    name, `what` says what to do."""
 
     change: str
+    what: str
     before: float
     within: float
-    say: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,7 @@ import numpy as np
 from numpy.random import Generator  # noqa: TID251  the type of what is passed in; nothing is drawn here unasked
 
 from seamproof.accuracy.lines import Array, Putting
-from seamproof.accuracy.model import SHOWS, Maker, Source
-from seamproof.accuracy.parts import Made
+from seamproof.accuracy.model import MISSES, SHOWS, Maker, Source
 from seamproof.accuracy.sewing import COMMON, SEAM, Mark
 from seamproof.accuracy.spreads import common, deviations, means
 from seamproof.accuracy.trimming import Overhang
@@ -31,7 +30,7 @@ FEWEST = 50
 AT_HAND = 2_000_000
 """Crossings and points of all makers of one batch, 16 megabytes: of larger blocks fewer at once."""
 
-AT_ONCE = 4000
+AT_ONCE = 3000
 """Errors up to which a part is drawn by one product: about where that stops being faster."""
 
 KEPT = 10_000_000
@@ -44,9 +43,6 @@ NOTHING = 1e-12
 
 Single = np.ndarray[tuple[int, int], np.dtype[np.float32]]
 """What is only counted is kept to seven places."""
-
-MISSES = 1 / 16
-"""A crossing that misses by more than this shows (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,6 +207,7 @@ class _Drawing:
             inner[:, :COMMON] += beyond[:, :COMMON]
             rows = np.column_stack([inner, beyond[:, COMMON:]])
             self.weights[self.top] = self.ready(rows, (*made.errors, *self.edges.errors))
+            workshop.forget()
 
     def ready(self, table: Array, errors: tuple[Source, ...]) -> _Weights:
         return _Weights(table, errors, self.maker, self.singly)
@@ -236,7 +233,8 @@ class _Drawing:
         values = np.empty((marks, kept), dtype=np.float32)
         sums = np.zeros((4, marks))
         units = _squared(self.workshop, self.maker, self.makers, self.singly) if self.slacks else {}
-        misses = np.array([MISSES if m.kind == "crossing" else float(SHOWS) for m in self.marks])
+        limits = (MISSES if mark.kind == "crossing" else SHOWS for mark in self.marks)
+        misses = np.array([float(limit) for limit in limits])
         batch = max(FEWEST, min(BATCH, AT_HAND // max(marks, 1)))
         for begin in range(0, self.makers, batch):
             end = min(begin + batch, self.makers)
@@ -279,12 +277,13 @@ class _Drawing:
     def part(self, part: int, bias: Array, generator: Generator) -> tuple[Array, list[Array]]:
         """The rows of the lines and of the marks of one copy of a part, for one batch."""
         if self.at_once(part):
-            made: Made = self.workshop.made(part)
             if part not in self.weights:
+                made = self.workshop.made(part)
                 rows = np.concatenate([made.table, made.marked])
                 self.weights[part] = self.ready(rows, made.errors)
+                self.workshop.forget()
             drawn = self.weights[part].draw(bias, generator)
-            cut = 2 * len(made.lines)
+            cut = 2 * len(self.workshop.lines(part))
             return drawn[:cut], [drawn[cut:]]
         values, marks = [], []
         for child, _ in self.workshop.children(part):

@@ -106,6 +106,10 @@ class Workshop:
                 self._made[part] = joined(self.sewing(part), sides[0], other)
         return self._made[part]
 
+    def forget(self) -> None:
+        """Let go of the weights of parts above units, which are large and soon made again."""
+        self._made = {part: made for part, made in self._made.items() if self.small(part)}
+
     def lines(self, part: int) -> tuple[Line, ...]:
         """The lines of a part, in its frame."""
         return self.made(part).lines if self.small(part) else self.sewing(part).lines

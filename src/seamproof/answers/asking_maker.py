@@ -219,15 +219,15 @@ def _thousandth(value: float) -> Fraction:
 def compare_copies(
     folder: Path | str,
     *,
-    maker: str = "everyday",
+    maker: str | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     stop: Stop | None = None,
 ) -> CopiesAnswer:
     """The sewn test copies logged in the folder of a quilt, each beside the forecast of its block
-    in the hands of `maker`."""
+    in the hands of `maker`, else of the one that the project names."""
     project = read_project(folder)
-    profile = read_maker(folder, maker)
+    profile = read_maker(folder, maker or project.preferences.maker)
     memory = memory or Memory()
     path = Path(folder) / COPIES_FILE
     measure = project.preferences.measure
@@ -254,7 +254,7 @@ def compare_copies(
     findings = tuple(sorted(findings, key=lambda one: one.where.line or 0))
     return copies_answer(
         str(path),
-        profile.name,
+        profile,
         tuple(shown),
         measure=measure,
         findings=noted(findings),

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
 from seamproof.accuracy.copies import Beside, copy_sentence
+from seamproof.accuracy.model import Maker
 from seamproof.answers.model import HIDDEN, Answer, Note
 from seamproof.length.notation import Measure
 
@@ -38,6 +39,7 @@ class CopiesAnswer(Answer):
 
     file: str
     maker: str
+    assumed: bool
     copies: tuple[CopyLine, ...]
     measure: Annotated[Measure, HIDDEN] = field(default="in", repr=False, compare=False)
     lines: Annotated[tuple[str, ...], HIDDEN] = field(default=(), repr=False, compare=False)
@@ -66,7 +68,7 @@ def copy_line(one: Beside, measure: Measure) -> CopyLine:
 
 def copies_answer(
     file: str,
-    maker: str,
+    maker: Maker,
     copies: tuple[Beside, ...],
     *,
     measure: Measure,
@@ -77,7 +79,8 @@ def copies_answer(
     return CopiesAnswer(
         findings=findings,
         file=file,
-        maker=maker,
+        maker=maker.name,
+        assumed=maker.assumed,
         copies=tuple(copy_line(one, measure) for one in copies),
         measure=measure,
         lines=lines,

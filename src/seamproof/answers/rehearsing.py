@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar
 
-from seamproof.accuracy.model import Rehearsal, Spread
+from seamproof.accuracy.model import NEAR_ENOUGH, Advice, Rehearsal, Spread
 from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.drawing.svg import svg
 from seamproof.figures.rehearsal import rehearsal_scene
-from seamproof.length.notation import inches
+from seamproof.length.notation import Measure, inches, with_unit
 from seamproof.pipeline.model import BlockWork
 from seamproof.pipeline.rehearsing import RehearsedWork
 
@@ -159,9 +159,20 @@ def rehearse_answer(done: RehearsedWork, makers: int, seed: int) -> RehearseAnsw
         ),
         advice=None
         if told is None
-        else tuple(AdviceLine(a.change, a.before, a.within, a.say) for a in told.advice),
+        else tuple(_advice(advice, done.work.measure) for advice in told.advice),
         rehearsal=told,
         work=done.work,
+    )
+
+
+def _advice(advice: Advice, measure: Measure) -> AdviceLine:
+    shares = f"{round(100 * advice.within)} instead of {round(100 * advice.before)}"
+    near = with_unit(NEAR_ENOUGH, measure)
+    return AdviceLine(
+        advice.change,
+        advice.before,
+        advice.within,
+        f"{advice.what}: {shares} of 100 makers come within {near}",
     )
 
 

@@ -155,9 +155,7 @@ def measure(
     answer: Answer
     if log and where is not None:
         with many_blocks() as told:
-            answer = compare_copies(
-                where, maker=maker or "everyday", memory=memory_of(fresh), progress=told
-            )
+            answer = compare_copies(where, maker=maker, memory=memory_of(fresh), progress=told)
     elif table or where is None:
         answer = measure_maker(where, sizes, quilt=quilt or Path(), name=name, replaced=replace)
     else:

@@ -48,7 +48,8 @@ def show_diagnosis(answer: DiagnoseAnswer) -> None:
 
 def show_copies(answer: CopiesAnswer) -> None:
     """The log as a table, then what each copy says."""
-    say(f"Test copies beside the forecast for {answer.maker} makers", "")
+    assumed = " (an assumption)" if answer.assumed else ""
+    say(f"Test copies beside the forecast for the maker {answer.maker}{assumed}", "")
     unit = answer.measure
     right = (f"Measured, {unit}", f"Planned, {unit}", f"Forecast, {unit}", "Minutes")
     show_table(

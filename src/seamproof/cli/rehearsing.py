@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from seamproof.accuracy.model import Rehearsal, Source, Spread, Tip
+from seamproof.accuracy.model import MISSES, SHOWS, Rehearsal, Source, Spread, Tip
 from seamproof.answers.rehearsing import RehearseAnswer
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.length.exact import CM
@@ -42,7 +42,7 @@ def show_rehearsal(answer: RehearseAnswer) -> None:
         _sizes(told, work.measure)
         _places(told, work.measure)
         _costs(told)
-        _advice(told)
+        _advice(answer)
         _units(told, work.measure)
     if answer.picture:
         say("", f"wrote {answer.picture}")
@@ -71,24 +71,26 @@ def _sizes(told: Rehearsal, measure: Measure) -> None:
     for tolerance, share in told.within:
         say(f"{_of_100(share)} of 100 makers come within {with_unit(tolerance, measure)} both ways")
     if told.whole is not None:
-        say(f"{_of_100(told.whole)} of 100 makers keep every point whole, to 1/32 in")
+        shows = with_unit(SHOWS, measure)
+        say(f"{_of_100(told.whole)} of 100 makers keep every point whole, to {shows}")
 
 
 def _places(told: Rehearsal, measure: Measure) -> None:
     if told.crossings:
+        over = f"of 100 miss by over {with_unit(MISSES, measure)}"
         worst = sorted(told.crossings, key=lambda c: (-round(c.rms, 4), c.y, c.x))
         say("")
         show_table(
             (
                 "Crossing at, across and down",
                 f"95 of 100 match within, {measure}",
-                "of 100 miss by over 1/16 in",
+                over,
             ),
             [
                 (_place(c.x, c.y, measure), _length(c.p95, measure), _of_100(c.over))
                 for c in worst[:MOST_PLACES]
             ],
-            right=(f"95 of 100 match within, {measure}", "of 100 miss by over 1/16 in"),
+            right=(f"95 of 100 match within, {measure}", over),
         )
         _more(len(worst), "crossing")
     if told.points:
@@ -125,10 +127,10 @@ def _costs(told: Rehearsal) -> None:
         show_table(("What the size varies by", "Share"), rows, right=("Share",))
 
 
-def _advice(told: Rehearsal) -> None:
-    if told.advice:
+def _advice(answer: RehearseAnswer) -> None:
+    if answer.advice:
         say("", "What to change")
-        for advice in told.advice:
+        for advice in answer.advice:
             say(f"  {advice.say}")
 
 
