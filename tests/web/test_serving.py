@@ -166,7 +166,7 @@ def test_the_cloth_and_its_lists(page: Server) -> None:
     while (state := page.ask("GET", f"/api/jobs/{job}").json)["state"] == "working":
         assert time.monotonic() < end
         time.sleep(0.1)
-    assert state["files"] == ["cutting-list.csv", "shopping-list.csv"]
+    assert state["files"] == ["cutting-list.csv", "cutting-order.csv", "shopping-list.csv"]
     made = page.ask("GET", f"/api/jobs/{job}/file?name=shopping-list.csv")
     assert b"Light" in made.body
 

@@ -28,7 +28,7 @@ worker would take longer to begin than most stages take to end."""
 LONGEST = 600.0
 """Seconds that one order may take, once its worker is ready."""
 
-PROGRAM = (sys.executable, "-m", "seamproof.web.worker")
+PROGRAM = (sys.executable, "-m", "seamproof.web.tasks")
 
 ONE_THREAD = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS"), "1")
 """A worker is one thread of work; the others of a numerical library only take room."""

@@ -17,6 +17,7 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import StageName, Stop
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_project
+from seamproof.web.orders import source_of
 from seamproof.web.views import Told, blocks_told, fabrics_told
 
 Name = Literal["sheet", "booklet", "cloth"]
@@ -34,7 +35,6 @@ def sheet(order: Order, memory: Memory, told: Told, stop: Stop) -> Files:
     """The sheet of one block, as PDF."""
     from seamproof.pipeline.sheets import make_sheet
     from seamproof.pipeline.working import work_block
-    from seamproof.web.worker import source_of
 
     stages: list[StageName] = []
 
@@ -78,9 +78,9 @@ def booklet(order: Order, memory: Memory, told: Told, stop: Stop) -> Files:
 
 
 def cloth(order: Order, memory: Memory, told: Told, stop: Stop) -> Files:
-    """The cutting list and the shopping list, for a spreadsheet."""
+    """What is cut, in which order, and what to buy, for a spreadsheet."""
     from seamproof.answers.asking_cloth import lay
-    from seamproof.answers.laying import cutting_csv, shopping_csv
+    from seamproof.answers.cloth_lists import cutting_csv, order_csv, shopping_csv
 
     answer = lay(
         Path(order["folder"]),
@@ -91,6 +91,7 @@ def cloth(order: Order, memory: Memory, told: Told, stop: Stop) -> Files:
     )
     return [
         ("cutting-list.csv", cutting_csv(answer.work).encode()),
+        ("cutting-order.csv", order_csv(answer.work).encode()),
         ("shopping-list.csv", shopping_csv(answer.work).encode()),
     ]
 

@@ -8,7 +8,6 @@ worker outlives its server, on any system.
 
 from __future__ import annotations
 
-import base64
 import contextlib
 import json
 import os
@@ -17,7 +16,6 @@ import struct
 import sys
 import threading
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
 # Nothing heavy is imported here: a worker that only just begins must listen already.
@@ -26,7 +24,6 @@ from seamproof.errors import InputError, SeamproofError, Stopped
 if TYPE_CHECKING:
     from seamproof.pipeline.memory import Memory
     from seamproof.pipeline.model import Stop
-    from seamproof.project.model import Source
 
 Order = dict[str, Any]
 Tell = Callable[[Any], None]
@@ -129,67 +126,3 @@ def _limit() -> None:
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
     with contextlib.suppress(AttributeError, OSError):
         os.nice(POLITENESS)
-
-
-# The tasks ----------------------------------------------------------------------------------------
-
-
-def source_of(order: Order) -> Source:
-    """The block of an order, read from the texts that it brings along: what is worked out is what
-    the page saw, whatever happens on the disk meanwhile."""
-    from seamproof.project.model import Project
-    from seamproof.project.quilt_file import quilt_project
-    from seamproof.project.reading import read_block_bytes
-    from seamproof.project.yaml_tree import document
-
-    folder, quilt = Path(order["folder"]), order["quilt"]
-    project = Project(folder=folder, name=folder.name)
-    if quilt is not None:
-        project = quilt_project(document(quilt.encode(), "quilt.yaml"), folder)
-    return read_block_bytes(order["text"].encode(), folder / order["file"], project)
-
-
-def _panels(order: Order, tell: Tell, stop: Stop, memory: Memory) -> None:
-    from seamproof.web.panels import Wanted, panels
-
-    source = source_of(order)
-    for name, panel in panels(source, order["panels"], Wanted(**order["wanted"]), memory, stop):
-        tell({"panel": name, "made": panel})
-
-
-def _view(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
-    from seamproof.web.views import view
-
-    def told(done: int, of: int, what: str) -> None:
-        tell({"done": done, "of": of, "what": what})
-
-    return view(order["view"], Path(order["folder"]), memory, told, stop)
-
-
-def _made(order: Order, tell: Tell, stop: Stop, memory: Memory) -> Order:
-    from seamproof.web.making import MADE
-
-    def told(done: int, of: int, what: str) -> None:
-        tell({"done": done, "of": of, "what": what})
-
-    files = MADE[order["job"]](order, memory, told, stop)
-    return {"files": [[name, base64.b64encode(data).decode()] for name, data in files]}
-
-
-TASKS: dict[str, Task] = {"panels": _panels, "view": _view, "make": _made}
-
-
-def warm() -> None:
-    """Load what the first order would have to wait for."""
-    from seamproof.pipeline.memory import Memory, code_mark
-    from seamproof.project.reading import read_block_bytes
-    from seamproof.web import panels
-
-    source = read_block_bytes(b"name: Warm\nfinished: 6\ncells:\n  - a/b a\n  - a b\n", "warm")
-    for _ in panels.panels(source, panels.PANELS, panels.Wanted(), Memory(), lambda: False):
-        pass
-    code_mark()
-
-
-if __name__ == "__main__":
-    run(TASKS, warm)
