@@ -86,6 +86,15 @@ class FixedLine:
 
 
 @dataclass(frozen=True, slots=True)
+class KeptLine:
+    """`count` pieces of cloth that are left over and worth keeping."""
+
+    width_in: float
+    length_in: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class FabricClothLine:
     """One fabric. What could not be worked out is null; so are bounds of what is not bought by
     length."""
@@ -110,6 +119,7 @@ class FabricClothLine:
     fixed: tuple[FixedLine, ...]
     pieces: tuple[KindLine, ...]
     lays: tuple[LayLine, ...]
+    kept: tuple[KeptLine, ...]
     pictures: tuple[str, ...]
 
 
@@ -212,6 +222,10 @@ def _fabric(work: ClothWork, one: FabricCloth, pictures: tuple[str, ...]) -> Fab
         ),
         pieces=tuple(_kind(kind, work.measure) for kind in one.pool.kinds),
         lays=tuple(_lay(lay) for lay in lays),
+        kept=tuple(
+            KeptLine(float(piece.width), float(piece.length), piece.count or 0)
+            for piece in one.kept
+        ),
         pictures=pictures,
     )
 

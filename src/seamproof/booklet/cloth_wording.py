@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from seamproof.booklet import wording
-from seamproof.cloth.model import Lay
+from seamproof.cloth.model import Fixed, Lay
 from seamproof.cloth.ordering import Measures
 from seamproof.cloth.pooling import Kind
 from seamproof.cloth.sold import sold
@@ -239,6 +239,22 @@ def _eighths(length: Fraction, measure: Measure) -> Fraction:
     """A distance that nobody measures, rounded to what can be said: eighths, or millimetres."""
     step = _step(measure)
     return round(max(length, Fraction(0)) / step) * step
+
+
+def kept(pieces: Iterable[Fixed], measure: Measure) -> str:
+    """What is left over and worth keeping, in whole marks of the ruler.
+
+    >>> kept([Fixed("", Fraction(13), Fraction("52.01"), 2)], "in"), kept([], "in")
+    ('Worth keeping: 2 of 13 × 52 in.', '')
+    """
+    step = INCH_STEP if measure == "in" else METRIC_STEP
+    told = [
+        fixed(
+            "", piece.count or 0, piece.width // step * step, piece.length // step * step, measure
+        )
+        for piece in pieces
+    ]
+    return f"Worth keeping: {', '.join(told)}." if told else ""
 
 
 def _step(measure: Measure) -> Fraction:

@@ -90,6 +90,8 @@ def _fabric(answer: ClothAnswer, line: FabricClothLine, one: FabricCloth) -> Non
     marks = [(f"  {kind.mark}", cloth_wording.kind_line(kind, measure)) for kind in one.pool.kinds]
     show_table(("  Mark", "What it is"), marks)
     _how_good(answer, line, one)
+    if one.kept:
+        say(f"  {cloth_wording.kept(one.kept, measure)}")
 
 
 def _strips(lay: Lay, one: FabricCloth, measure: Measure) -> None:

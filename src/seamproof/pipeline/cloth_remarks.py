@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from seamproof.cloth.checks import CUT_SHORT, NOT_ENOUGH, ONE_WAY, TOO_LARGE
+from seamproof.cloth.checks import CUT_SHORT, NOT_ENOUGH, ONE_WAY, TOO_LARGE, WIDE_CLOTH
 from seamproof.cloth.model import Cloth, Laid
+from seamproof.cloth.ordering import strips_of
 from seamproof.cloth.pooling import Kind, Pool
+from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Fabric
 from seamproof.findings import Finding, Where
 from seamproof.length.notation import Measure, number, with_unit
@@ -50,6 +52,16 @@ def cloth_notes(
                 "matters there, take another fabric",
             )
         )
+    full = _fuller_than_usual(pool, laid, measure)
+    if full:
+        findings.append(
+            WIDE_CLOTH.found(
+                f"{full} of the strips of {called(fabric)} hold more than "
+                f"{with_unit(usual_width(measure), measure)}, which most cloth has",
+                mend=f"measure the cloth before you cut: {with_unit(cloth.width, measure)} must be "
+                "there between the selvages; or lay it for the usual width",
+            )
+        )
     if laid.stopped:
         findings.append(
             CUT_SHORT.found(
@@ -58,6 +70,25 @@ def cloth_notes(
             )
         )
     return findings
+
+
+def usual_width(measure: Measure) -> Fraction:
+    """What can be used of most quilting cloth."""
+    return (CuttingSettings.metric() if measure == "cm" else CuttingSettings()).usable_width
+
+
+def _fuller_than_usual(pool: Pool, laid: Laid, measure: Measure) -> int:
+    """How many strips hold more than most cloth is wide. Strips that are joined may be shorter, and
+    what comes first is told by its own size."""
+    usual = usual_width(measure)
+    aside = {k.demand.name for k in pool.kinds if k.first or k.demand.width > usual}
+    return sum(
+        strip.times * lay.times
+        for lay in laid.lays
+        if lay.cloth == "yardage"
+        for strip in strips_of(lay)
+        if strip.width - strip.left > usual and not any(name in aside for name, _ in strip.pieces)
+    )
 
 
 def _too_large(

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cloth.buying import Buying, Purchase, bought
+from seamproof.cloth.leftovers import leftovers
 from seamproof.cloth.model import EFFORT, Cloth, Demand, Fixed, Laid, Lay
 from seamproof.cloth.model import Settings as Cutting
 from seamproof.cloth.ordering import measures
@@ -54,7 +55,8 @@ ClothProgress = Callable[[Laying], None]
 @dataclass(frozen=True, slots=True)
 class FabricCloth:
     """One fabric: what is cut from it, how it lies, and what to buy. `laid` is None if it cannot
-    be laid at all. `shortest` is the lay without the wish for few strip widths."""
+    be laid at all. `shortest` is the lay without the wish for few strip widths, `kept` what is
+    left over and worth keeping."""
 
     fabric: Fabric
     pool: Pool
@@ -63,6 +65,7 @@ class FabricCloth:
     purchase: Purchase | None
     price: Fraction | None = None
     shortest: Laid | None = None
+    kept: tuple[Fixed, ...] = ()
 
     def from_shelf(self, lay: Lay) -> bool:
         """Whether a lay is of a piece that is there already."""
@@ -134,7 +137,7 @@ def lay_cloth(
         step=project.preferences.cutting().step,
         effort=0 if wishes.quick else EFFORT,
     )
-    measure = project.preferences.measure
+    measure, buying = project.preferences.measure, project.preferences.buying
     for n, pool in enumerate(pools):
         tell = _Teller(progress, Laying(pool.fabric, n, len(pools), measure=measure))
         fabric = fabrics[pool.fabric]
@@ -150,18 +153,19 @@ def lay_cloth(
             shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, tell, stop)
             laid = min(laid, shortest, key=_settings)
         findings += cloth_notes(fabric, pool, cloth, laid, works, measure)
+        purchase = bought(laid, buying, pool.first)
         found.append(
             FabricCloth(
                 fabric,
                 pool,
                 cloth,
                 laid,
-                bought(laid, project.preferences.buying, pool.first),
+                purchase,
                 project.supply(fabric.letter).price,
                 shortest,
+                leftovers(laid, purchase, buying),
             )
         )
-    buying = project.preferences.buying
     return ClothWork(project, tuple(works), wishes, buying, tuple(found), tuple(findings), top)
 
 
