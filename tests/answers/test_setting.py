@@ -52,6 +52,7 @@ def test_the_keys_of_the_demo(answer: TopAnswer) -> None:
     assert plain["opened"]["max_layers"] > 8
     assert sum(plain["layers_area"].values()) == pytest.approx(44.5 * 58.5, abs=1e-3)
     assert plain["press"] == {
+        "setting": "usual",
         "pattern": "all alike",
         "nested": 0,
         "meeting": 0,

@@ -67,7 +67,7 @@ ROWS = (
     Row("piece", ("star.yaml",)),
     Row("cut", ("star.yaml", "--copies", "3")),
     Row("press", ("star.yaml", "--compare")),
-    Row("bulk", ("star.yaml", "-o", "star.svg")),
+    Row("bulk", ("star.yaml", "-o", "star.svg", "--beside", "2x2")),
     Row("rehearse", ("star.yaml", "--makers", "200")),
     Row("measure", ("star.yaml", "--got", "9 1/4", "--got", "9 3/8")),
     Row("top", ("set", "-o", "top.svg", "--what-if", "wall"), reads=False),

@@ -10,12 +10,12 @@ from tests.setting.tops import block, straight, worked
 ALIKE, CHESS, ROWS, COLUMNS = PATTERNS
 
 SEAM = (
-    End((12.0, 4.0), (0.0, 1.0)),
-    End((0.0, 4.0), (0.0, 1.0)),
+    End((12.0, 4.0), (-1.0, 0.0), (0.0, 1.0)),
+    End((0.0, 4.0), (1.0, 0.0), (0.0, 1.0)),
 )
 """A level seam from edge to edge, pressed down."""
 
-TURNED = tuple(End(end.at, (0.0, -1.0)) for end in SEAM)
+TURNED = tuple(End(end.at, end.away, (0.0, -1.0)) for end in SEAM)
 
 
 @pytest.mark.parametrize(("pattern", "good"), [(ALIKE, 0), (CHESS, 4), (ROWS, 0), (COLUMNS, 4)])

@@ -6,15 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Annotated, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, InstanceOf
 
 from seamproof.answers.model import HIDDEN, Answer, noted
+from seamproof.answers.top_press import BesideLine, beside_line, top_bulk_svg
 from seamproof.drawing.scene import Label, Scene
 from seamproof.drawing.svg import svg
 from seamproof.figures.back import pressed_back
 from seamproof.figures.bulk import GAP, LARGE, bulk_scene
 from seamproof.figures.cloth import paints
 from seamproof.pipeline.pressing import PressedWork
+from seamproof.pipeline.top_pressing import PressedTop
 from seamproof.pressing.model import PressedRun, limit_of
 
 Spot = tuple[float, float]
@@ -98,6 +100,7 @@ class PressAnswer(Answer):
     wishes: tuple[WishLine, ...] | None
     missed: tuple[str, ...] | None
     plans: tuple[PlanLine, ...] | None
+    beside: BesideLine | None = None
     work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
 
 
@@ -113,11 +116,18 @@ class BulkAnswer(Answer):
     max_mm: float | None
     layers_area: dict[str, float] | None
     thick_spots: tuple[SpotLine, ...] | None
+    beside: BesideLine | None = None
     picture: str | None = None
     work: Annotated[PressedWork, HIDDEN] = field(repr=False, compare=False)
+    many: Annotated[InstanceOf[PressedTop] | None, HIDDEN] = field(
+        default=None, repr=False, compare=False
+    )
 
     def svg(self) -> str | None:
-        """The back of the block and its layer map; None if there is none."""
+        """The back of the block and its layer map, or the map of many of it beside each other;
+        None if there is none."""
+        if self.many is not None:
+            return top_bulk_svg(self.many)
         block, pressed = self.work.work.block, self.work.pressed
         if block is None or pressed is None:
             return None
@@ -145,7 +155,7 @@ class BulkAnswer(Answer):
         return self.svg()
 
 
-def press_answer(work: PressedWork, plan: str) -> PressAnswer:
+def press_answer(work: PressedWork, plan: str, many: PressedTop | None = None) -> PressAnswer:
     """What there is to say about the pressing of a block."""
     pressed, findings = work.pressed, noted(work.findings)
     if pressed is None:
@@ -195,11 +205,12 @@ def press_answer(work: PressedWork, plan: str) -> PressAnswer:
             )
             for row in pressed.beside
         ),
+        beside=None if many is None else beside_line(many),
         work=work,
     )
 
 
-def bulk_answer(work: PressedWork, plan: str) -> BulkAnswer:
+def bulk_answer(work: PressedWork, plan: str, many: PressedTop | None = None) -> BulkAnswer:
     """How thick a block gets."""
     layers = None if work.pressed is None else work.pressed.layers
     return BulkAnswer(
@@ -210,7 +221,9 @@ def bulk_answer(work: PressedWork, plan: str) -> BulkAnswer:
         max_mm=None if layers is None else layers.mm,
         layers_area=None if layers is None else _areas(work),
         thick_spots=None if layers is None else _spots(work),
+        beside=None if many is None else beside_line(many),
         work=work,
+        many=many,
     )
 
 

@@ -19,35 +19,31 @@ from seamproof.answers.model import HIDDEN, Answer, noted
 from seamproof.answers.proposals import TargetLine, target_line
 from seamproof.answers.shapes import size_text
 from seamproof.answers.top_press import (
-    OpenedLine,
+    LayersLine,
     PatternLine,
     SpotLine,
     layers_area,
-    opened_line,
+    layers_line,
     pattern_line,
     spot,
     spot_lines,
+    top_bulk_svg,
 )
 from seamproof.booklet.top_order import SewLine, order_of
 from seamproof.drawing.scene import Scene
 from seamproof.drawing.svg import svg
 from seamproof.figures.cloth import Paints, paints
 from seamproof.figures.top import MEDIUM, quilter_scene, top_scene
-from seamproof.figures.top_bulk import top_bulk_scene
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import nearest
 from seamproof.pipeline.setting import TopWork
 from seamproof.pipeline.top_pressing import PressedTop
-from seamproof.pressing.model import limit_of
 from seamproof.setting.model import Advice, BorderMade, Coped, Top, TopPiece
 from seamproof.setting.targets import Nearest
 
 PICTURE = 8.0
 """The longer side of a picture of the top, in inches on the screen."""
-
-BULK_PICTURE = 10.0
-"""The same of the picture of its bulk."""
 
 Pair = tuple[float, float]
 
@@ -178,7 +174,8 @@ class TopAnswer(Answer):
     max_layers: int | None
     max_at: Pair | None
     layers_area: dict[str, float] | None
-    opened: OpenedLine | None
+    usual: LayersLine | None
+    opened: LayersLine | None
     what_if: tuple[TargetLine, ...]
     picture: str | None
     bulk: str | None
@@ -206,12 +203,7 @@ class TopAnswer(Answer):
 
     def bulk_svg(self) -> str | None:
         """The layers of the whole top as a picture; None if it is not pressed."""
-        if self.pressed is None:
-            return None
-        scale = BULK_PICTURE / float(max(self.pressed.top.width, self.pressed.top.height))
-        layers, limit = self.pressed.layers, limit_of(self.pressed.settings)
-        scene = top_bulk_scene(self.pressed.laid, layers, self.pressed.top, limit, scale)
-        return svg(scene, 1.0)
+        return None if self.pressed is None else top_bulk_svg(self.pressed)
 
     def quilter_svg(self) -> str | None:
         """The front view for the longarm quilter; None if the top cannot be set."""
@@ -305,7 +297,8 @@ def top_answer(
         max_layers=None if pressed is None else pressed.layers.most,
         max_at=None if pressed is None else spot(pressed.layers.most_at),
         layers_area=None if pressed is None else layers_area(pressed.layers.areas),
-        opened=None if pressed is None else opened_line(pressed),
+        usual=None if pressed is None else layers_line(pressed.usual),
+        opened=None if pressed is None else layers_line(pressed.opened),
         what_if=tuple(target_line(aim) for aim in aims),
         picture=None,
         bulk=None,

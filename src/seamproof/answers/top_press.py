@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
+from seamproof.drawing.svg import svg
+from seamproof.figures.top_bulk import top_bulk_scene
 from seamproof.pipeline.top_pressing import PressedTop
-from seamproof.pressing.model import ThickSpot
+from seamproof.pressing.model import ThickSpot, limit_of
+from seamproof.pressing.top_map import TopLayers
 
 Pair = tuple[float, float]
+
+BULK_PICTURE = 10.0
+"""The longer side of a picture of a top's bulk, in inches on the screen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +31,11 @@ class SpotLine:
 
 @dataclass(frozen=True, slots=True)
 class PatternLine:
-    """Which blocks are pressed by a second plan, B, so that seams nest where blocks meet: `nested`
-    seams of `meeting` do. `second` are the blocks that are made in both ways."""
+    """How the setting is pressed: by the usual rules, or open where these lay too many layers.
+    Which blocks are pressed by a second plan, B, so that seams nest where blocks meet: `nested`
+    seams of `meeting` do. `second` are the blocks that are pressed by it."""
 
+    setting: Literal["usual", "open"]
     pattern: str
     nested: int
     meeting: int
@@ -34,17 +43,51 @@ class PatternLine:
 
 
 @dataclass(frozen=True, slots=True)
-class OpenedLine:
-    """The same top with every seam of the setting pressed open."""
+class LayersLine:
+    """How thick the same top is, pressed otherwise."""
 
     max_layers: int
     thick_spots: int
 
 
+@dataclass(frozen=True, slots=True)
+class BesideLine:
+    """The block beside itself, `columns` by `rows`: which copies are pressed by a second plan, B
+    (`press --plan b`), so that seams nest where blocks meet, how many do, and how thick it gets,
+    in inches from the upper left corner."""
+
+    columns: int
+    rows: int
+    pattern: str
+    nested: int
+    meeting: int
+    max_layers: int
+    max_at: Pair
+    thick_spots: int
+    usual: LayersLine
+    opened: LayersLine
+
+
+def beside_line(pressed: PressedTop) -> BesideLine:
+    """What a block comes to beside itself."""
+    return BesideLine(
+        pressed.top.columns,
+        pressed.top.rows,
+        pressed.pattern.name,
+        *pressed.nested,
+        pressed.layers.most,
+        spot(pressed.layers.most_at),
+        len(pressed.layers.spots),
+        layers_line(pressed.usual),
+        layers_line(pressed.opened),
+    )
+
+
 def pattern_line(pressed: PressedTop) -> PatternLine:
     """The pattern of plans A and B."""
     second = sorted({v.block for v in pressed.variants.values() if v.plan == "B"})
-    return PatternLine(pressed.pattern.name, *pressed.nested, tuple(second))
+    setting: Literal["usual", "open"] = "open" if pressed.departs else "usual"
+    return PatternLine(setting, pressed.pattern.name, *pressed.nested, tuple(second))
 
 
 def spot_lines(spots: Sequence[ThickSpot]) -> tuple[SpotLine, ...]:
@@ -65,6 +108,14 @@ def layers_area(areas: Sequence[tuple[int, float]]) -> dict[str, float]:
     return {str(layers): round(area, 4) for layers, area in areas}
 
 
-def opened_line(pressed: PressedTop) -> OpenedLine:
-    """What opening the seams of the setting comes to."""
-    return OpenedLine(pressed.opened.most, len(pressed.opened.spots))
+def layers_line(layers: TopLayers) -> LayersLine:
+    """What another way of pressing comes to."""
+    return LayersLine(layers.most, len(layers.spots))
+
+
+def top_bulk_svg(pressed: PressedTop) -> str:
+    """The layers of a whole top as a picture."""
+    scale = BULK_PICTURE / float(max(pressed.top.width, pressed.top.height))
+    limit = limit_of(pressed.settings)
+    scene = top_bulk_scene(pressed.laid, pressed.layers, pressed.top, limit, scale)
+    return svg(scene, 1.0)

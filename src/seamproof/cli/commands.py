@@ -17,7 +17,7 @@ from seamproof.cli.booklet_command import booklet
 from seamproof.cli.cloth_command import cloth
 from seamproof.cli.kits_command import kits
 from seamproof.cli.measure_command import measure
-from seamproof.cli.options import AsJson, BlockFile, Copies, Fresh, end, memory_of
+from seamproof.cli.options import AsJson, Beside, BlockFile, Copies, Fresh, end, memory_of
 from seamproof.cli.programme_command import programme
 from seamproof.cli.serve_command import serve
 from seamproof.cli.top_command import top
@@ -178,6 +178,7 @@ def press(
     compare: Annotated[
         bool, typer.Option("--compare", help="Show press plans side by side.")
     ] = False,
+    beside: Beside = None,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -191,6 +192,7 @@ def press(
             plan=plan.value,
             wishes=_wishes(wish),
             compare=compare,
+            beside=beside,
             memory=memory_of(fresh),
             progress=told,
         )
@@ -212,6 +214,7 @@ def bulk(
     plan: Annotated[
         Plan, typer.Option(help="Another press plan than the one the wishes ask for.")
     ] = Plan.best,
+    beside: Beside = None,
     as_json: AsJson = False,
     fresh: Fresh = False,
 ) -> int:
@@ -220,7 +223,14 @@ def bulk(
     from seamproof.cli.progress import one_block
 
     with one_block() as told:
-        answer = asked(file, output=output, plan=plan.value, memory=memory_of(fresh), progress=told)
+        answer = asked(
+            file,
+            output=output,
+            plan=plan.value,
+            beside=beside,
+            memory=memory_of(fresh),
+            progress=told,
+        )
     return end(answer, as_json)
 
 

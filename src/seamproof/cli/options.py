@@ -20,6 +20,13 @@ AsJson = Annotated[
 Fresh = Annotated[
     bool, typer.Option("--fresh", help="Work everything out anew, whatever is remembered.")
 ]
+Beside = Annotated[
+    str | None,
+    typer.Option(
+        metavar="3x4",
+        help="Set so many columns and rows of the block edge to edge, and see what that comes to.",
+    ),
+]
 Copies = Annotated[
     int | None,
     typer.Option(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from seamproof.answers.pressing import BulkAnswer, PressAnswer, PressLine, SpotLine
 from seamproof.answers.shapes import size_text
+from seamproof.answers.top_press import BesideLine
 from seamproof.booklet import wording
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.draft.checks import towards_words
@@ -43,6 +45,8 @@ def show_press(answer: PressAnswer) -> None:
             say("", *answer.missed)
         if answer.plans:
             _beside(answer)
+        if answer.beside:
+            say("", *_many(answer.beside))
         say("", f"{wording.IRON_TITLE}: {wording.IRON}")
     _notes(answer)
 
@@ -62,9 +66,43 @@ def show_bulk(answer: BulkAnswer) -> None:
             right=("Layers", "Sq in", "Share of the block"),
         )
         _thick(answer, measure)
+        if answer.beside:
+            say("", *_many(answer.beside))
         if answer.picture:
-            say("", f"The back and its layers drawn: {answer.picture}")
+            drawn = "Their layers" if answer.beside else "The back and its layers"
+            say("", f"{drawn} drawn: {answer.picture}")
     _notes(answer)
+
+
+_PATTERNS = {
+    "all alike": "all pressed alike",
+    "every other block": "pressed by plans A and B in turn, as on a chessboard",
+    "every other row": "pressed by plan A in one row, by plan B in the next",
+    "every other column": "pressed by plan A in one column, by plan B in the next",
+}
+
+
+def _many(line: BesideLine) -> Iterator[str]:
+    """What a block comes to beside itself."""
+    yield f"{line.columns} × {line.rows} of it edge to edge, {_PATTERNS[line.pattern]}:"
+    if line.meeting:
+        yield f"{line.nested} of {line.meeting} seams that meet across an edge nest."
+    if line.pattern != "all alike":
+        yield "Plan B: seamproof press FILE --plan b."
+    x, y = line.max_at
+    places = {0: "no place lies", 1: "1 place lies"}
+    told = places.get(line.thick_spots, f"{line.thick_spots} places lie")
+    yield (
+        f"The thickest place has {line.max_layers} layers, {x:.1f} in from the left and {y:.1f} in "
+        f"from the top; {told} above the limit."
+    )
+    if line.max_layers == line.usual.max_layers:
+        yield f"With the seams between them open: {line.opened.max_layers} layers."
+    else:
+        yield (
+            f"That is with the seams between them open; as is usual, {line.usual.max_layers} "
+            "layers would lie there."
+        )
 
 
 def _title(work: PressedWork) -> None:

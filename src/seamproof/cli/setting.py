@@ -171,7 +171,13 @@ def _press(answer: TopAnswer) -> None:
         f"The thickest place has {answer.max_layers} layers, {x:.1f} in from the left and {y:.1f} "
         f"in from the top edge; {_counted(len(spots))} above the limit."
     )
-    if answer.opened.max_layers != answer.max_layers or answer.opened.thick_spots != len(spots):
+    if line.setting == "open" and answer.usual is not None:
+        lines.append(
+            "The seams of the setting lie open: by the usual rules there would be "
+            f"{answer.usual.max_layers} layers, and {_counted(answer.usual.thick_spots)} above the "
+            "limit."
+        )
+    elif answer.opened.max_layers != answer.max_layers or answer.opened.thick_spots != len(spots):
         lines.append(
             f"With every seam of the setting open: {answer.opened.max_layers} layers, "
             f"{_counted(answer.opened.thick_spots)} above the limit."

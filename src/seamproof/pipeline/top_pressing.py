@@ -19,6 +19,7 @@ from seamproof.pipeline.setting import TopWork, available
 from seamproof.pressing.checks import TOO_MANY_LAYERS, TOO_THICK
 from seamproof.pressing.kinds import Kind, block_kind
 from seamproof.pressing.model import PlanName, PressSettings
+from seamproof.pressing.tables import OPEN
 from seamproof.pressing.top_layers import Known, Laid, lay
 from seamproof.pressing.top_map import TopLayers, top_layers
 from seamproof.setting.model import Top
@@ -35,8 +36,9 @@ class PressedTop:
     kinds of their own, and `variants` say what their names mean. `pattern` says which blocks are
     pressed by their plan B. `presses` are the seams of the setting, one per run of its plan;
     `nested` counts the seams of blocks that nest where they meet across an edge, and all of them.
-    `laid` and `layers` are how thick it lies, `opened` the same with every seam of the setting
-    open.
+    `laid` and `layers` are how thick it lies; `usual` the same by the usual rules, `opened` with
+    every seam of the setting open. The seams are opened, `departs`, where the usual rules go above
+    the limit and opening them does less so.
     """
 
     top: Top
@@ -47,7 +49,13 @@ class PressedTop:
     settings: PressSettings
     laid: Laid
     layers: TopLayers
+    usual: TopLayers
     opened: TopLayers
+
+    @property
+    def departs(self) -> bool:
+        """Whether the seams of the setting are opened against the usual rules."""
+        return self.layers is self.opened
 
     @property
     def called(self) -> dict[str, str]:
@@ -105,7 +113,11 @@ def press_top(
     }
     known = Known()
     laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
-    opened = lay(top.plan, kinds, [0] * len(said), settings, known)
+    opened = lay(top.plan, kinds, [OPEN] * len(said), settings, known)
+    usual, open_ = top_layers(laid, settings), top_layers(opened, settings)
+    departs = bool(usual.spots) and _thickness(open_) < _thickness(usual)
+    if departs:
+        said = tuple(replace(press, way=OPEN, towards="open", rule="open") for press in said)
     found = PressedTop(
         top,
         variants,
@@ -113,11 +125,17 @@ def press_top(
         said,
         good,
         settings,
-        laid,
-        top_layers(laid, settings),
-        top_layers(opened, settings),
+        opened if departs else laid,
+        open_ if departs else usual,
+        usual,
+        open_,
     )
     return found, tuple(_thick(found))
+
+
+def _thickness(layers: TopLayers) -> tuple[int, float]:
+    """How many places lie above the limit, and how many square inches of them."""
+    return len(layers.spots), round(sum(spot.area for spot in layers.spots), 4)
 
 
 def _thick(pressed: PressedTop) -> Iterator[Finding]:
@@ -130,13 +148,11 @@ def _thick(pressed: PressedTop) -> Iterator[Finding]:
     limit = f"{settings.limit} layers" if by_count else f"{settings.limit_mm:g} mm"
     places = "1 place" if count == 1 else f"{count} places"
     kind = TOO_MANY_LAYERS if by_count else TOO_THICK
-    less = pressed.opened.most < layers.most
     yield kind.found(
         f"{places} of the top lie above the limit of {limit}; the worst has {worst.layers} layers "
         f"({worst.mm:.2f} mm)",
-        mend=f"press the seams of the setting open: at most {pressed.opened.most} layers are left"
-        if less
-        else "see each block's own press plan; mark what stays for whoever quilts the top",
+        mend="see each block's own press plan (seamproof press), or set it with sashing; mark what "
+        "stays for whoever quilts the top",
     )
 
 
@@ -188,7 +204,7 @@ def _ends(pressed: PressedWork) -> tuple[End, ...]:
     if pressed.pressed is None or pressed.work.piecing is None:
         return ()
     ways = pressed.pressed.ways
-    return tuple(End(at, lies) for at, lies in edge_ends(pressed.work.piecing, ways))
+    return tuple(End(*end) for end in edge_ends(pressed.work.piecing, ways))
 
 
 def _kind(pressed: PressedWork) -> Kind:

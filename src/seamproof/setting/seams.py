@@ -18,7 +18,8 @@ from seamproof.pressing.meetings import Stretch, meetings
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT
 from seamproof.setting.model import Role
 
-Rule = Literal["less bulk", "rows alternate", "one way", "mitre"]
+Rule = Literal["less bulk", "rows alternate", "one way", "mitre", "open"]
+"""Why a seam is pressed as it is. "open": the usual rules lay too many layers somewhere."""
 
 BULK: Mapping[Role | Literal["block"], int] = {
     "corner square": 0,

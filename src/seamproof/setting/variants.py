@@ -7,9 +7,11 @@ pressed in two ways is two kinds to whoever sews, so a layout is given other nam
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import combinations
 from typing import Literal
 
 from seamproof.plane.model import Placed
@@ -18,6 +20,8 @@ from seamproof.setting.model import Available, Setting, Top
 from seamproof.setting.on_point import walked
 
 Plan = Literal["A", "B"]
+
+Spot = tuple[float, float]
 
 CLOSE = 1e-3
 """Inches; seams that end no farther apart meet."""
@@ -39,11 +43,12 @@ class Variant:
 
 @dataclass(frozen=True, slots=True)
 class End:
-    """A seam of a block that runs to its edge, at a spot of the block, with the direction in which
-    its allowances lie there: a unit vector along the edge, or (0, 0) if they lie open."""
+    """A seam of a block that runs to its edge, at a spot of the block: the direction in which it
+    goes away from there, and that in which its allowances lie, (0, 0) if open; unit vectors."""
 
-    at: tuple[float, float]
-    lies: tuple[float, float]
+    at: Spot
+    away: Spot
+    lies: Spot
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,32 +127,48 @@ def varied(
 
 
 def nested(top: Top, ends: Mapping[str, Sequence[End]]) -> tuple[int, int]:
-    """How many seams of blocks that meet across an edge nest, of how many. `ends` by the name under
-    which a block is set."""
-    there: dict[tuple[int, int], list[tuple[int, tuple[float, float], tuple[float, float]]]] = {}
+    """How many seams of blocks that must match across an edge nest, of how many: those that run
+    straight on into each other, or the only ones there. `ends` by the name under which a block is
+    set."""
+    there: dict[tuple[int, int], dict[int, list[End]]] = {}
     good = of = 0
     for number, (name, where) in enumerate(top.placed):
         for end in ends.get(name, ()):
-            at, lies = _moved(end, where)
-            key = (round(at[0] / CLOSE), round(at[1] / CLOSE))
-            near = [
-                other
-                for dx in (-1, 0, 1)
-                for dy in (-1, 0, 1)
-                for other in there.get((key[0] + dx, key[1] + dy), ())
-                if other[0] != number
-            ]
-            for _, _, toward in near:
+            moved = _moved(end, where)
+            x, y = round(moved.at[0] / CLOSE), round(moved.at[1] / CLOSE)
+            near = [(x + dx, y + dy) for dx in (-1, 0, 1) for dy in (-1, 0, 1)]
+            key = next((k for k in near if k in there), (x, y))
+            there.setdefault(key, {}).setdefault(number, []).append(moved)
+    for blocks in there.values():
+        for one, other in combinations(blocks.values(), 2):
+            for a, b in _matched(one, other):
                 of += 1
-                good += lies[0] * toward[0] + lies[1] * toward[1] < -0.5
-            there.setdefault(key, []).append((number, at, lies))
+                good += _dot(a.lies, b.lies) < -HALF
     return good, of
 
 
-def _moved(end: End, where: Placed) -> tuple[tuple[float, float], tuple[float, float]]:
-    def there(p: tuple[float, float]) -> tuple[float, float]:
-        x, y = placed((Fraction(p[0]), Fraction(p[1])), where.turn, where.at)
-        return float(x), float(y)
+HALF = 0.5
+"""Allowances lie opposite ways if their directions do, give or take sixty degrees."""
 
-    (x, y), (u, v) = there(end.at), there((end.at[0] + end.lies[0], end.at[1] + end.lies[1]))
-    return (x, y), (u - x, v - y)
+
+def _matched(one: Sequence[End], other: Sequence[End]) -> list[tuple[End, End]]:
+    straight = [(a, b) for a in one for b in other if _dot(a.away, b.away) < CLOSE - 1]
+    if not straight and len(one) == len(other) == 1:
+        return [(one[0], other[0])]
+    return straight
+
+
+def _dot(a: Spot, b: Spot) -> float:
+    return a[0] * b[0] + a[1] * b[1]
+
+
+def _moved(end: End, where: Placed) -> End:
+    """An end of a block where the block lies."""
+    at = placed((Fraction(end.at[0]), Fraction(end.at[1])), where.turn, where.at)
+    angle = 2 * math.pi * float(where.turn)
+    cos, sin = math.cos(angle), math.sin(angle)
+
+    def turned(v: Spot) -> Spot:
+        return v[0] * cos - v[1] * sin, v[0] * sin + v[1] * cos
+
+    return End((float(at[0]), float(at[1])), turned(end.away), turned(end.lies))
