@@ -13,6 +13,7 @@ from seamproof.errors import InputError, Place
 from seamproof.pipeline.booklets import (
     check_pattern,
     page_of_pattern,
+    print_lesson,
     print_pattern,
     tables_of_pattern,
     work_booklet,
@@ -70,10 +71,10 @@ def booklet(
     make_folder(output)
     stem = _stem(work.matter.name if only is None else only, large=large, left=left, plain=line_art)
     files = []
-    for one in papers:
-        edition = Edition(one, large, left, line_art)
+    for sheet in papers:
+        edition = Edition(sheet, large, left, line_art)
         pdf = print_pattern(work.matter, edition, only=only, memory=memory, stop=stop)
-        path = output / f"{stem}-{one}.pdf"
+        path = output / f"{stem}-{sheet}.pdf"
         save_bytes(path, pdf)
         files.append(str(path))
     page = page_of_pattern(work.matter, first, only=only, memory=memory, stop=stop)
@@ -83,6 +84,13 @@ def booklet(
     for name, rows in tables_of_pattern(work.matter, first, only=only, memory=memory).items():
         save_text(output / "tables" / f"{name}.csv", csv_text(rows))
     files.append(str(output / "tables"))
+    make_folder(output / "lessons")
+    for one in work.matter.blocks:
+        if only is None or one.name == only:
+            pdf, film = print_lesson(work.matter, one, first, memory=memory)
+            save_bytes(output / "lessons" / f"{one.slug}.pdf", pdf)
+            save_text(output / "lessons" / f"{one.slug}.vtt", film)
+    files.append(str(output / "lessons"))
     return pattern_answer(work, papers, tuple(files))
 
 

@@ -20,7 +20,8 @@ from seamproof.setting.model import Top
 
 @dataclass(frozen=True, slots=True)
 class BlockMatter:
-    """One block that came out. `slug` names it in files, `copies` is how many are made."""
+    """One block that came out. `slug` names it in files, `copies` is how many are made, `usual`
+    how it would be pressed by the usual rules alone."""
 
     slug: str
     block: Block
@@ -32,6 +33,7 @@ class BlockMatter:
     pressing: PressSettings
     findings: tuple[Finding, ...]
     copies: int
+    usual: Pressed | None = None
 
     @property
     def name(self) -> str:

@@ -85,12 +85,15 @@ def bulk_scene(
     return Scene(tuple(shapes), f"{name}: layers of cloth, at most {layers.most}")
 
 
-def close_scene(layers: LayerMap, size: tuple[float, float], limit: int) -> Scene:
-    """The square round the thickest place alone, `LARGE` inches wide, front view."""
+def close_scene(
+    layers: LayerMap, size: tuple[float, float], limit: int, most: int | None = None
+) -> Scene:
+    """The square round the thickest place alone, `LARGE` inches wide, front view. `most` is the
+    greatest count on its scale, if that is shared with another map."""
     close = _close(layers.most_at, size)
     large = _Glass(close, LARGE / CLOSE, (0.0, 0.0))
     window = shapely.box(close[0], close[1], close[0] + CLOSE, close[1] + CLOSE)
-    shapes: list[Shape] = list(_cells(layers, large, limit, window))
+    shapes: list[Shape] = list(_cells(layers, large, limit, window, most))
     shapes.append(Stroke("outline", large.box(CLOSE, close), closed=True))
     return Scene(tuple(shapes), f"the thickest place: {layers.most} layers of cloth")
 
@@ -127,12 +130,16 @@ def _close(at: Spot, size: tuple[float, float]) -> Spot:
 
 
 def _cells(
-    layers: LayerMap, glass: _Glass, limit: int, window: shapely.Geometry | None
+    layers: LayerMap,
+    glass: _Glass,
+    limit: int,
+    window: shapely.Geometry | None,
+    most: int | None = None,
 ) -> Iterator[Shape]:
     numbers: list[Shape] = []
     for cell in layers.cells:
         for rings in _inside(cell, window):
-            colour = tone(cell.layers, layers.most)
+            colour = tone(cell.layers, layers.most if most is None else most)
             drawn = tuple(tuple(map(glass.at, ring)) for ring in rings)
             yield Tone(drawn, colour)
             if cell.layers >= min(limit, NUMBERED) and window is not None and len(rings) == 1:

@@ -21,6 +21,7 @@ from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
 from seamproof.pipeline.pressing import PressedWork, press_block
 from seamproof.pipeline.setting import work_top
 from seamproof.pipeline.working import work_block
+from seamproof.pressing.model import Pressed
 from seamproof.project.model import Project, fabrics_for
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_block
@@ -39,6 +40,13 @@ CHECKED: Stage[_Told, tuple[Finding, ...]] = Stage(
 )
 TABLES: Stage[_Told, dict[str, Rows]] = Stage(
     "pattern-tables", takes=_Told, gives=dict[str, Rows], stands_on=("shapely", "numpy")
+)
+
+LESSON: Stage[tuple[Matter, Edition], tuple[bytes, str]] = Stage(
+    "lesson",
+    takes=tuple[Matter, Edition],
+    gives=tuple[Base64Bytes, str],
+    stands_on=("typst", "shapely", "numpy"),
 )
 
 
@@ -82,7 +90,8 @@ def work_booklet(
         work = work_block(source, copies=copies, memory=memory, progress=told, stop=stop)
         found = press_block(work, memory=memory, progress=told, stop=stop)
         works.append(replace(work, findings=found.findings))
-        pressed.append(_block(found))
+        rules = press_block(work, name="usual", memory=memory, stop=stop)
+        pressed.append(_block(found, rules.pressed))
     findings = [finding for work in works for finding in work.findings]
     if setting is not None:
         findings += [f for f in setting.findings if f not in findings]
@@ -110,7 +119,7 @@ def work_booklet(
     return BookletWork(project, matter, tuple(works), tuple(findings))
 
 
-def _block(found: PressedWork) -> BlockMatter | None:
+def _block(found: PressedWork, usual: Pressed | None) -> BlockMatter | None:
     work = found.work
     if work.block is None or work.piecing is None or work.cutting is None:
         return None
@@ -128,6 +137,7 @@ def _block(found: PressedWork) -> BlockMatter | None:
             replace(f, where=Where()) for f in found.findings if f.code not in OF_THE_FILE
         ),
         copies=work.copies,
+        usual=usual,
     )
 
 
@@ -203,6 +213,24 @@ def tables_of_pattern(
         return tables_of(book(matter, only, left=edition.left))
 
     return (memory or Memory()).recall(TABLES, (matter, only, edition), made)
+
+
+def print_lesson(
+    matter: Matter, one: BlockMatter, edition: Edition, *, memory: Memory | None = None
+) -> tuple[bytes, str]:
+    """The lesson sheet of a block as a PDF, and the chapters of a film of it as WebVTT."""
+    alone = replace(matter, blocks=(one,), cloths=(), top=None)
+
+    def made() -> tuple[bytes, str]:
+        from seamproof.booklet.block_chapters import sheet_of
+        from seamproof.booklet.cues import cues
+        from seamproof.booklet.lesson import lesson, timed
+        from seamproof.booklet.printing import print_booklet
+
+        model = lesson(alone, one)
+        return print_booklet(model, edition), cues(timed(alone, one, sheet_of(alone, one)))
+
+    return (memory or Memory()).recall(LESSON, (alone, edition), made)
 
 
 def _ask(stop: Stop | None) -> None:
