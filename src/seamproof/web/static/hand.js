@@ -11,6 +11,7 @@ const PATIENCE = 3000;
 export class Hand {
   constructor(sent) {
     this.waiting = [];
+    this.plan = "best";
     this.take(sent);
   }
 

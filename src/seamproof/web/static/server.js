@@ -9,6 +9,11 @@ export class Refused extends Error {
   }
 }
 
+/** For what may be refused without harm: throws anything else. */
+export function unlessRefused(problem) {
+  if (!(problem instanceof Refused)) throw problem;
+}
+
 /** Asks and gives back {status, ...answer}; throws Refused for 4xx, 5xx and silence. */
 export async function ask(method, path, { body, revision, signal } = {}) {
   const headers = { Accept: "application/json" };

@@ -32,6 +32,7 @@ export function drawRail() {
     blocks: [words.blocksCount(project.blocks.length), project.blocks.length],
     cloth: [words.fabricsCount(project.fabrics.length), project.fabrics.length],
     top: [project.size ?? "", 0],
+    programme: ["", 0],
     booklet: [project.pages ?? "", 0],
     proof: [project.notes == null ? "" : words.notesCount(project.notes), project.notes ?? 0],
   };
@@ -69,13 +70,18 @@ export function heading(title, facts, tools = null) {
         words.redo(redo)));
     if (held) steps.querySelector(`[data-way=${held}]`)?.focus();
   };
-  const drawSaved = () => fill(saved, known.saved ? words.saved(known.saved) : "");
+  const drawSaved = () => {
+    const { block } = known;
+    if (block?.stale) fill(saved);
+    else if (block?.waiting.length) fill(saved, words.saving);
+    else fill(saved, known.saved ? words.saved(known.saved) : "");
+  };
   drawSteps();
   drawSaved();
   element.stops = [
     on("history", drawSteps),
     on("saved", drawSaved),
-    on("saving", () => fill(saved, words.saving)),
+    on("saving", drawSaved),
     on("not-saved", () => fill(saved)),
   ];
   return element;

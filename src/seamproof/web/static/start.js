@@ -3,17 +3,17 @@
 import { h } from "./element.js";
 import { Hand, readHistory } from "./hand.js";
 import { parsed } from "./exact.js";
-import { get, listen } from "./server.js";
+import { get, listen, unlessRefused } from "./server.js";
 import { button, drawRail, notice, placeOf, show, undoKeys } from "./shell.js";
 import { choices, known, on, tell } from "./state.js";
 import { words } from "./words.js";
 import { blocks } from "./places/blocks.js";
 import { block } from "./places/block.js";
 import { booklet } from "./places/booklet.js";
-import { cloth, top } from "./places/quilt.js";
+import { cloth, programme, top } from "./places/quilt.js";
 import { proof } from "./places/proof.js";
 
-const SHOWN = { blocks, block, top, cloth, booklet, proof };
+const SHOWN = { blocks, block, top, cloth, programme, booklet, proof };
 let leave = () => {};
 let turn = 0;
 
@@ -80,7 +80,7 @@ function heard(kind, told) {
     known.saved = told.time;
     tell("saved", told.time);
   } else if (kind === "project") {
-    projectChanged(told);
+    projectChanged(told).catch(unlessRefused);
   } else tell(kind, told);
 }
 

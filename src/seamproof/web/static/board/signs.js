@@ -1,12 +1,13 @@
 // What is drawn over the cloth: what is chosen, pointed at, about to be drawn; snaps and pins.
 
-import { s, fill } from "../element.js";
+import { s, set, fill } from "../element.js";
 import { sizedSpans } from "../lettering.js";
 
 const BAR = 10;
 const PIN = 12;
-/** How far a pin's head stands off its point. */
-const SHAFT = 46;
+/** How far a pin's head stands off its point, and in which directions it may. */
+const SHAFTS = [44, 58];
+const TURNS = [0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9, 2.6, -2.6, Math.PI];
 /** Two pins nearer than this share one head. */
 const TOGETHER = 28;
 
@@ -26,7 +27,25 @@ export function drawSigns(surface, marks) {
   if (marks.snap) nodes.push(...snap(surface, marks.snap, at(marks.snap.at)));
   if (marks.cursor) nodes.push(...cross(at(marks.cursor)));
   fill(surface.signs, nodes);
+  snugly(surface);
   surface.rulers.mark(marks.snap ? [marks.snap.at.x.v, marks.snap.at.y.v] : null);
+}
+
+/** Boxes of labels as wide as what stands in them. */
+function snugly(surface) {
+  for (const box of surface.signs.querySelectorAll("rect.label, .length rect")) {
+    let wide = 0;
+    const texts = [];
+    for (let node = box.nextElementSibling; node?.tagName === "text"; node = node.nextElementSibling) {
+      wide = Math.max(wide, node.getComputedTextLength() + 20);
+      texts.push(node);
+    }
+    const middle = box.parentNode !== surface.signs;
+    const x = middle ? -wide / 2 : box.dataset.left === "yes"
+      ? Number(box.dataset.at) - 26 - wide : Number(box.getAttribute("x"));
+    set(box, { width: wide, x });
+    if (!middle) texts.forEach((node) => set(node, { x: x + 10 }));
+  }
 }
 
 function line([ax, ay], [bx, by], look) {
@@ -76,7 +95,10 @@ function snap(surface, { title, words }, [x, y]) {
   const left = x + 26 + wide > surface.wide ? x - 26 - wide : x + 26;
   const top = y + 20 + high > surface.high ? y - 20 - high : y + 20;
   nodes.push(
-    s("rect", { class: "label", x: Math.max(2, left), y: top, width: wide, height: high }),
+    s("rect", {
+      class: "label", x: Math.max(2, left), y: top, width: wide, height: high,
+      "data-left": left < x ? "yes" : false, "data-at": x,
+    }),
     s("text", { class: "label-title", x: Math.max(2, left) + 10, y: top + 20 }, sizedSpans(title)),
     words && s("text", { class: "label-words", x: Math.max(2, left) + 10, y: top + 38 }, words),
   );
@@ -103,28 +125,39 @@ function lengthLabel({ a, b, text }, at) {
   s("text", { "text-anchor": "middle", y: 5 }, sizedSpans(text)));
 }
 
-/** Pins with their heads off the cloth's busiest part: away from the block's middle. */
+/** Pins with their heads where they hide no letter and no other head, away from the block's middle
+ * if they can. */
 function pins(surface, list) {
-  const { width, height } = surface.drawing;
+  const { width, height, plane } = surface.drawing;
   const middle = surface.screen(width.v / 2, height.v / 2);
+  const letters = plane.faces.map((face) => surface.screen(...face.at));
   const heads = [];
   for (const pin of list) {
-    const foot = surface.screen(pin.at[0], pin.at[1]);
-    let [dx, dy] = [foot[0] - middle[0], foot[1] - middle[1]];
-    const long = Math.hypot(dx, dy);
-    if (long < 20) [dx, dy] = [-0.6, 0.8];
-    else [dx, dy] = [dx / long, dy / long];
-    let head = [foot[0] + dx * SHAFT, foot[1] + dy * SHAFT];
-    const out = head[0] < PIN + 2 || head[1] < PIN + 2 || head[0] > surface.wide - PIN - 2 ||
-      head[1] > surface.high - PIN - 2;
-    if (out) head = [foot[0] - dx * SHAFT, foot[1] - dy * SHAFT];
-    const near = heads.find((one) => Math.hypot(one.head[0] - head[0], one.head[1] - head[1]) < TOGETHER);
+    const point = surface.screen(...pin.at);
+    const near = heads.find(({ feet }) => feet.some((foot) => reach(foot, point) < TOGETHER));
     if (near) {
-      near.numbers.push(...pin.numbers);
-      near.feet.push(foot);
-    } else heads.push({ head, feet: [foot], numbers: [...pin.numbers], kind: pin.kind, held: pin.held });
+      near.numbers = [...new Set([...near.numbers, ...pin.numbers])];
+      if (near.feet.every((foot) => reach(foot, point) > 4)) near.feet.push(point);
+      continue;
+    }
+    const out = reach(point, middle) < 20 ? 2.2
+      : Math.atan2(point[1] - middle[1], point[0] - middle[0]);
+    let best = null;
+    for (const long of SHAFTS) {
+      for (const turn of TURNS) {
+        const way = [Math.cos(out + turn), Math.sin(out + turn)];
+        const head = [point[0] + way[0] * long, point[1] + way[1] * long];
+        const cost = inTheWay(head, letters, 26) * 2 + inTheWay(head, heads.map((h) => h.head), 28) * 3 +
+          beyond(surface, head) * 4 + Math.abs(turn) * 0.1 + long * 0.001;
+        if (!best || cost < best.cost - 1e-9) best = { head, way, cost };
+      }
+    }
+    // A foot on a letter is set beside it.
+    const onLetter = letters.some((at) => reach(at, point) < PIN + 2);
+    const foot = onLetter ? [point[0] + best.way[0] * 16, point[1] + best.way[1] * 16] : point;
+    heads.push({ head: best.head, feet: [foot], numbers: [...pin.numbers], kind: pin.kind });
   }
-  return heads.flatMap(({ head, feet, numbers, kind, held }) => {
+  return heads.flatMap(({ head, feet, numbers, kind }) => {
     const text = numbers.length > 2 ? `${numbers[0]}…` : numbers.join(" ");
     const wide = Math.max(2 * PIN, 12 + text.length * 8);
     const box = { x: head[0] - wide / 2, y: head[1] - PIN, width: wide, height: 2 * PIN, rx: PIN };
@@ -132,9 +165,22 @@ function pins(surface, list) {
       line(foot, head, "casing shaft"), line(foot, head, `shaft ${kind}`),
       s("circle", { class: `foot ${kind}`, cx: foot[0], cy: foot[1], r: 3 }),
     ]).concat([
-      s("g", { class: `pin ${kind}${held ? " held" : ""}`, "data-note": numbers[0] },
+      s("g", { class: `pin ${kind}`, "data-note": numbers[0] },
         s("rect", { ...box, class: "casing" }), s("rect", box),
         s("text", { x: head[0], y: head[1] + 5, "text-anchor": "middle" }, text)),
     ]);
   });
+}
+
+function reach(p, q) {
+  return Math.hypot(p[0] - q[0], p[1] - q[1]);
+}
+
+function inTheWay(head, others, room) {
+  return others.filter((other) => reach(head, other) < room).length;
+}
+
+function beyond(surface, [x, y]) {
+  const room = PIN + 3;
+  return x < room || y < room || x > surface.wide - room || y > surface.high - room ? 1 : 0;
 }

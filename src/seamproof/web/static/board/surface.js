@@ -56,6 +56,7 @@ export class Surface {
       this.drawing.height.v !== drawing.height.v;
     this.drawing = drawing;
     if (this.fabrics !== fabrics) this.dress(fabrics);
+    this.board.dataset.width = drawing.width.v;
     if (first) this.fit();
     else this.draw();
   }

@@ -216,7 +216,10 @@ class Fabric extends Tool {
   pick(at, [x, y]) {
     const { desk } = this;
     const face = faceAt(desk.drawing, x, y);
-    if (!face) return;
+    if (!face) {
+      desk.say(words.noPatch);
+      return;
+    }
     desk.choose({ face });
     if (this.inHand) this.give(this.inHand);
   }
@@ -243,7 +246,7 @@ class Fabric extends Tool {
     if (other) {
       this.done(withFabrics(desk.drawing, letters), "fabric", words.given(printed(letter), letters.size));
     }
-    desk.choose({ face: desk.drawing.plane.faces.find(({ key }) => key === face.key) });
+    desk.told.changed(); // the patch stays chosen: its key is the same
   }
 
   letGo() {

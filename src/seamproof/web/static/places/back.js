@@ -10,13 +10,18 @@ import { words } from "../words.js";
 import { panel } from "./block.js";
 import { noteList } from "./notes.js";
 
+/** The names of plans that stand side by side, and how they are asked for. */
+const PLANS = {
+  best: "best", mine: "best", "usual rules": "usual", "all open": "open",
+  "spun where possible": "spun", "least thick area": "thin",
+};
+
 /** How wide a seam is to a pointer, in pixels of the picture. */
 const WIDE = 26;
 
 export function back(body, hand) {
   let told = null;
   let chosen = null;
-  let plan = "best";
   let rows = null;
   const board = h("div", { class: "picture-board" });
   const acts = h("div", { class: "press-acts" });
@@ -24,7 +29,7 @@ export function back(body, hand) {
   const list = h("ul", { class: "seam-list" });
   const plans = h("div", { class: "plans" });
   const facts = h("div");
-  const notes = noteList({ go: () => {} });
+  const notes = noteList();
 
   fill(body,
     h("div", { class: "middle" },
@@ -58,7 +63,9 @@ export function back(body, hand) {
       button(words.pressOther, () => fix({ towards: otherSide(one), way: "towards" }), { class: "button main", disabled: !one || !may }),
       button(words.pressOpen, () => fix({ open: true, way: "open" }), { disabled: !one || !may }),
       button(words.spin, () => fixSpin(spin), { disabled: !spin || !may }),
-      button(words.letDecide, () => free(), { disabled: !one?.fixed || !may }));
+      button(words.letDecide, () => free(), { disabled: !one?.fixed || !may }),
+      hand.plan !== "best" && told?.seams?.length && may ? button(words.takePlan, () => takePlan()) : null,
+      hand.drawing?.sent.fixings?.press?.length ? button(words.freeAll, () => freeAll()) : null);
     fill(reason, one ? [
       h("p", {}, sized(`${nameOf(one)}.`), " ", h("i", {}, sized(sentence(one.reason)))),
       spin ? null : h("p", { class: "count" }, words.noCrossing),
@@ -85,6 +92,26 @@ export function back(body, hand) {
     return send({ seam: line(one), way: null });
   };
 
+  /** Fixes every seam as the plan that is looked at presses it. */
+  function takePlan() {
+    const press = told.seams.flatMap((one) => {
+      if (one.way === "spin") return one.spun.map((spot) => ({ spin: typed(spot), clockwise: one.clockwise }));
+      if (one.way === "open") return [{ seam: line(one), open: true }];
+      return [{ seam: line(one), towards: typed(one.towards) }];
+    });
+    hand.plan = "best";
+    fixAll(press, words.planTaken);
+  }
+
+  const freeAll = () => fixAll([], words.allFreed);
+
+  function fixAll(press, what) {
+    const sent = { ...hand.drawing.sent, fixings: { ...hand.drawing.sent.fixings, press } };
+    hand.change({ ...hand.drawing, sent }, what);
+    say(what);
+    look("best");
+  }
+
   function draw(answer) {
     told = answer;
     facts.replaceChildren(factList(told.facts));
@@ -106,8 +133,10 @@ export function back(body, hand) {
       fill(plans, h("p", { class: "count" }, words.plansLater));
       return;
     }
+    const own = rows.some(({ name }) => name === "mine") ? "mine" : "best";
     fill(plans, rows.map((row) => {
-      const here = row.name === plan;
+      const asked = PLANS[row.name] === "best" && row.name !== own ? null : PLANS[row.name];
+      const here = asked === hand.plan;
       return h("section", { class: here ? "plan here" : "plan" },
         h("h3", {}, words.planNames[row.name] ?? row.name),
         h("p", { class: "big" }, h("b", {}, String(row.max_layers)), " ", words.bulkWorst),
@@ -117,26 +146,26 @@ export function back(body, hand) {
           [words.planUsual, `${row.usual} / ${row.seams}`],
         ]),
         here ? h("p", { class: "in-use" }, words.inUse)
-          : wordButton(words.usePlan, () => look(row.name)));
+          : asked && wordButton(words.usePlan, () => look(asked)));
     }));
   }
 
   let watch = null;
   function look(name) {
-    plan = name;
+    hand.plan = name;
     watch?.stop();
     watch = panel(hand, "back", draw, {
-      query: `&plan=${plan}`,
-      working: (well) => board.classList.toggle("before", well),
+      query: `?plan=${hand.plan}`,
+      over: board,
     });
     drawPlans();
   }
-  look(plan);
+  look(hand.plan ?? "best");
   // Plans beside each other take longer: what is looked at does not wait for them.
   const compared = panel(hand, "back", (answer) => {
     rows = answer.plans ?? [];
     drawPlans();
-  }, { query: "&compare=yes" });
+  }, { query: "?compare=yes" });
   return () => {
     watch.stop();
     compared.stop();

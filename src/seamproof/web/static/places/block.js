@@ -1,6 +1,7 @@
 // A block: its heading, the places inside it, and what holds for all of them.
 
-import { h, fill, picture } from "../element.js";
+import { h, fill } from "../element.js";
+import { thumbnail } from "../board/thumbnail.js";
 import { blockPath, get } from "../server.js";
 import { button, dialog, heading, insideRow, notice, show, wordButton } from "../shell.js";
 import { known, on, say } from "../state.js";
@@ -67,47 +68,52 @@ function watchSaving(hand, notices) {
         fill(notices);
       })));
   }
-  return [on("not-saved", notSaved), on("saved", () => fill(notices))];
+  return [on("not-saved", notSaved), on("saved", () => hand.waiting.length || hand.stale || fill(notices))];
 }
 
 /** Both versions side by side, and which one goes on. */
 function bothVersions(hand) {
   const { stale } = hand;
   if (!stale || document.querySelector("dialog")) return;
-  const side = (title, svg, says, act) => h("section", { class: "version" },
-    h("h3", {}, title), svg ? h("div", { class: "small-board" }, picture(svg, title)) : null,
+  const side = (title, version, says, act) => h("section", { class: "version" },
+    h("h3", {}, title), version?.drawing
+      ? h("div", { class: "small-board" }, thumbnail(version.drawing, known.project.fabrics, title)) : null,
     button(says, async () => {
       box.close();
       await act();
     }));
   const box = dialog(words.stale(hand.title), h("p", {}, words.staleWords),
     h("div", { class: "versions" },
-      side(words.yours, stale.yours?.svg, words.keepYours, () => hand.keepMine()),
-      side(words.theirs, stale.theirs?.svg, words.keepTheirs, () => hand.keepTheirs())));
+      side(words.yours, stale.yours, words.keepYours, () => hand.keepMine()),
+      side(words.theirs, stale.theirs, words.keepTheirs, () => hand.keepTheirs())));
 }
 
 /** A panel of the block in hand, kept up to date: `draw(told)` for each new answer. While one is
- * worked out `working(true)` is called, and what was shown stays. */
-export function panel(hand, name, draw, { working = () => {}, query = "" } = {}) {
+ * worked out what was shown in the element `over` stays, marked with the time since when. */
+export function panel(hand, name, draw, { over = null, query = "" } = {}) {
   let asked = 0;
-  let waiting = null;
+  const working = (well) => {
+    if (!over || over.classList.contains("before") === well) return;
+    over.classList.toggle("before", well);
+    over.dataset.since = well ? words.workingSince(new Date().toTimeString().slice(0, 8)) : "";
+  };
+  let waiting = false;
   const ask = async () => {
     const mine = (asked += 1);
-    const { revision } = hand;
     try {
-      const told = await get(blockPath(hand.name, `/panel/${name}?revision=${revision}${query}`));
+      const told = await get(blockPath(hand.name, `/panel/${name}${query}`));
       if (mine !== asked) return;
       if (told.status === 202) {
-        waiting = revision;
+        waiting = true;
         working(true);
         return;
       }
-      waiting = null;
+      waiting = false;
       working(false);
       draw(told);
     } catch (problem) {
       if (problem.status === undefined) throw problem;
-      if (mine === asked && problem.status && problem.status !== 409) {
+      if (mine === asked && problem.status) {
         working(false);
         draw({ findings: problem.told.findings ?? [], missing: problem.message });
       }
@@ -118,7 +124,7 @@ export function panel(hand, name, draw, { working = () => {}, query = "" } = {})
     on("panel", (told) => {
       if (told.block === hand.name && (!told.panel || told.panel === name)) ask();
     }),
-    on("heard", (well) => well && waiting != null && ask()),
+    on("heard", (well) => well && waiting && ask()),
   ];
   ask();
   return { again: ask, stop: () => stops.forEach((stop) => stop()) };

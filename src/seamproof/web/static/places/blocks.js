@@ -2,14 +2,14 @@
 
 import { h, fill, picture, s } from "../element.js";
 import { parsed } from "../exact.js";
-import { blockPath, get, post, put, Refused } from "../server.js";
+import { blockPath, get, post, put, Refused, unlessRefused } from "../server.js";
 import { button, dialog, heading, notice, placeAddress, show, wordButton } from "../shell.js";
 import { known, on, say, tell } from "../state.js";
 import { MARKS, words } from "../words.js";
 import { swatch } from "../hatches.js";
 import { printed, sized } from "../lettering.js";
 
-/** Pictures come in one after the other; the list is drawn anew once for some of them. */
+/** Marks come in one after the other; the list is drawn anew once for some of them. */
 const SOON = 250;
 
 export function blocks() {
@@ -34,10 +34,13 @@ export function blocks() {
   let later = null;
   const stops = [
     on("project", draw),
-    on("panel", ({ panel }) => {
-      if (panel !== "picture" && panel !== "proof") return;
+    on("panel", ({ panel, block }) => {
+      const one = known.project.blocks.find(({ name }) => name === block);
+      const frame = list.querySelector(`[data-block="${CSS.escape(block)}"]`);
+      if (panel === "picture" && one && frame) paint(one, frame, drawn);
+      if (panel !== "proof") return;
       clearTimeout(later);
-      later = setTimeout(again, SOON);
+      later = setTimeout(() => again().catch(unlessRefused), SOON);
     }),
   ];
   return () => {
@@ -48,10 +51,9 @@ export function blocks() {
 
 function card(one, drawn) {
   const address = placeAddress({ place: "block", block: one.name });
-  const frame = h("div", { class: "thumb" });
-  const key = `${one.name} ${one.revision}`;
-  if (drawn.has(key)) frame.append(drawn.get(key));
-  else if (one.picture) paint(one, frame, drawn, key);
+  const frame = h("div", { class: "thumb", "data-block": one.name });
+  if (drawn.has(one.picture)) frame.append(drawn.get(one.picture));
+  else paint(one, frame, drawn);
   return h("li", {},
     h("a", { class: "block-card", href: address },
       frame, h("span", { class: "block-name" }, one.title),
@@ -63,18 +65,15 @@ function card(one, drawn) {
       wordButton(words.renameBlock, () => askName(one), { "aria-label": words.forBlock(words.renameBlock, one.title) })));
 }
 
-async function paint(one, frame, drawn, key) {
+async function paint(one, frame, drawn) {
   try {
-    const answer = await fetch(one.picture, { credentials: "same-origin" });
-    if (answer.status !== 200) return;
-    const text = answer.headers.get("content-type")?.includes("json")
-      ? (await answer.json()).svg : await answer.text();
-    if (!text) return;
-    const svg = picture(text, one.title);
-    drawn.set(key, svg);
-    fill(frame, svg);
+    const { svg } = await get(blockPath(one.name, "/panel/picture"));
+    if (!svg) return; // it is being drawn, or is not whole yet
+    const made = picture(svg, one.title);
+    drawn.set(one.picture, made);
+    fill(frame, made);
   } catch (problem) {
-    if (!(problem instanceof TypeError)) throw problem; // no answer: the page says so elsewhere
+    if (problem.status === undefined) throw problem; // else the page says so elsewhere
   }
 }
 

@@ -2,7 +2,7 @@
 
 import { h, fill } from "../element.js";
 import { sized } from "../lettering.js";
-import { post } from "../server.js";
+import { get, post } from "../server.js";
 import { button, heading, notice, show } from "../shell.js";
 import { known, on, say } from "../state.js";
 import { words } from "../words.js";
@@ -13,22 +13,37 @@ let job = null;
 export function booklet() {
   const head = heading(words.bookletTitle, words.bookletWords);
   const state = h("div", { class: "job" });
+  const { blocks, jobs = ["sheet"] } = known.project;
+  const whole = jobs.includes("booklet");
+  const what = h("select", { name: "what" },
+    whole ? h("option", { value: "", selected: !job?.block }, words.wholeBooklet) : null,
+    blocks.map(({ name, title }) => h("option", { value: name, selected: job?.block === name }, title)));
   const paper = h("select", { name: "paper" }, Object.entries(words.papers).map(([name, says]) =>
     h("option", { value: name, selected: (job?.paper ?? known.project.paper) === name }, says)));
   show(words.bookletTitle, head, h("div", { class: "booklet" },
+    whole ? null : h("p", {}, words.sheetsOnly),
+    h("label", { class: "field" }, h("span", {}, words.makeWhat), what),
     h("label", { class: "field" }, h("span", {}, words.paper), paper),
     h("p", { class: "acts" }, button(words.makeBooklet, () => begin(), { class: "button main" })), state));
 
   async function begin() {
     try {
-      const answer = await post("/api/jobs", { job: "booklet", paper: paper.value });
-      job = { id: answer.job, state: "working", paper: paper.value, done: 0, of: 0, what: words.loading };
+      const order = what.value ? { job: "sheet", block: what.value } : { job: "booklet" };
+      const answer = await post("/api/jobs", { ...order, paper: paper.value });
+      job = { id: answer.job, state: "working", paper: paper.value, block: what.value, done: 0, of: 0, what: words.loading };
+      await missed();
       say(words.loading);
     } catch (problem) {
       if (problem.status === undefined) throw problem;
       job = { state: "failed", sentence: problem.message || words.silentShort, mend: problem.told.mend };
     }
     draw();
+  }
+
+  /** A quick job may have ended before its number was known here. */
+  async function missed() {
+    const now = await get(`/api/jobs/${job.id}`);
+    if (now.state !== "working") Object.assign(job, { state: now.state, sentence: now.sentence, mend: now.mend });
   }
 
   async function stop() {
@@ -60,7 +75,7 @@ export function booklet() {
   const stops = [
     on("progress", (told) => {
       if (told.job !== job?.id) return;
-      Object.assign(job, { done: told.done, of: told.of, what: told.what });
+      Object.assign(job, { done: told.done ?? 0, of: told.of ?? 0, what: told.what ?? words.loading });
       draw();
     }),
     on("job", (told) => {

@@ -1,6 +1,6 @@
 // Bulk: how many layers of cloth lie where, and the thick spots, listed and linked.
 
-import { h, s, fill, picture } from "../element.js";
+import { h, s, set, fill, picture } from "../element.js";
 import { decimals } from "../exact.js";
 import { sized } from "../lettering.js";
 import { factList } from "../shell.js";
@@ -9,12 +9,15 @@ import { words } from "../words.js";
 import { panel } from "./block.js";
 import { noteList } from "./notes.js";
 
+/** Pixels of board kept on either side of the cut between the two maps. */
+const BETWEEN = 16;
+
 export function bulk(body, hand) {
   const board = h("div", { class: "picture-board" });
   const big = h("p", { class: "big" });
   const facts = h("div");
   const spots = h("div");
-  const notes = noteList({ go: () => {} });
+  const notes = noteList();
   fill(body,
     h("div", { class: "middle" }, h("h2", {}, words.bulkTitle), big, board),
     h("div", { class: "right" },
@@ -32,10 +35,17 @@ export function bulk(body, hand) {
       fill(spots);
       return;
     }
-    const ring = s("svg", {
-      class: "hits", viewBox: `0 0 ${told.frame.width} ${told.frame.height}`, "aria-hidden": "true",
+    // The worst place and the whole block are one picture; where there is no room side by side,
+    // one stands below the other.
+    const { x, width, height } = told.frame;
+    const cut = x - BETWEEN;
+    const views = [[0, cut - BETWEEN], [cut, width]].map(([from, to], i) => {
+      const view = picture(told.svg, i ? words.bulkWhole : words.bulkTitle);
+      set(view, { viewBox: `${from} 0 ${to - from} ${height}`, width: to - from, height });
+      return view;
     });
-    fill(board, picture(told.svg, words.bulkTitle), ring);
+    const ring = s("svg", { class: "hits", viewBox: views[1].getAttribute("viewBox"), "aria-hidden": "true" });
+    fill(board, h("div", { class: "split" }, h("div", {}, views[0]), h("div", {}, views[1], ring)));
     drawSpots(told, ring);
   }
 
@@ -60,6 +70,7 @@ export function bulk(body, hand) {
       : h("p", {}, words.noThick(told.limit)));
   }
 
-  const watch = panel(hand, "bulk", draw, { working: (well) => board.classList.toggle("before", well) });
+  const watch = panel(hand, "bulk", draw, {
+    query: `?plan=${hand.plan ?? "best"}`, over: board });
   return () => watch.stop();
 }

@@ -19,7 +19,7 @@ export function fit(body, hand) {
   const advice = h("div");
   const costs = h("div");
   const acts = h("p", { class: "acts" });
-  const notes = noteList({ go: () => {} });
+  const notes = noteList();
   const choice = h("label", { class: "field" }, h("span", {}, words.fitHands),
     h("select", { onchange: (event) => {
       maker = event.target.value;
@@ -52,8 +52,8 @@ export function fit(body, hand) {
   function look() {
     watch?.stop();
     watch = panel(hand, "fit", draw, {
-      query: `&maker=${maker}&makers=${makers}`,
-      working: (well) => board.classList.toggle("before", well),
+      query: `?maker=${maker}&makers=${makers}`,
+      over: board,
     });
   }
   look();

@@ -34,7 +34,7 @@ export function front(body, hand) {
   const verbs = verbList((verb) => desk.take(verb));
   const readout = readoutRow(unit, (typed) => desk.tool.typed?.(typed), () => surface.board.focus());
   const key = h("div", { class: "fabric-key" });
-  const notes = noteList({ go: (note) => showNote(note) });
+  const notes = noteList({ go: (note, at) => showNote(note, at) });
   const facts = h("div");
   const extra = h("div", { class: "extra" });
   const objects = objectList();
@@ -88,11 +88,10 @@ export function front(body, hand) {
     else fill(extra);
   }
 
-  function showNote(note) {
-    if (note.where.at) {
-      desk.goTo(...inUnit(note.where.at));
-      surface.board.focus();
-    }
+  function showNote(note, at) {
+    desk.goTo(...inUnit(at));
+    surface.board.focus();
+    desk.byKeys = true;
     say(`${note.what} ${note.mend}`);
   }
 
@@ -122,13 +121,13 @@ export function front(body, hand) {
   readout.hint(VERBS[desk.verb].how);
 
   const pieces = panel(hand, "pieces", (told) => fill(facts, factList(told.facts)), {
-    working: (well) => facts.classList.toggle("before", well),
+    over: facts,
   });
   const proof = panel(hand, "proof", (told) => {
     notes.show(told.findings ?? [], told.proved);
     desk.pins = pinned(told.findings ?? [], inUnit);
     desk.redraw();
-  }, { working: (well) => notes.element.classList.toggle("before", well) });
+  }, { over: notes.element });
   const stop = on("drawing", show);
   const { note } = known.place;
   if (note) notes.choose(Number(note), true);
@@ -162,6 +161,7 @@ function verbList(take) {
 /** Place, length and angle: shown while one moves, typed when they must be exact. */
 function readoutRow(unit, typed, leave) {
   let start = null;
+  const unitWord = () => h("span", { class: "unit" }, ` ${unit}`);
   const field = (name, says, more) => h("label", { class: `reading ${name}` }, h("span", {}, says),
     h("span", { class: "reading-value" },
       h("input", { name, type: "text", inputmode: "decimal", autocomplete: "off", size: 6 }), more));
@@ -172,8 +172,8 @@ function readoutRow(unit, typed, leave) {
     if (event.key !== "Escape") return;
     leave();
   } },
-  field("x", words.end, " ×"), field("y", "\u00a0", ` ${unit}`),
-  field("long", words.length, ` ${unit}`), field("angle", words.angle, "°"),
+  field("x", words.end, " ×"), field("y", "\u00a0", unitWord()),
+  field("long", words.length, unitWord()), field("angle", words.angle, "°"),
   button(words.setEnd, () => {}, { type: "submit", class: "button set" }),
   h("p", { class: "hint", role: "note" }));
   form.querySelector("[name=y]").setAttribute("aria-label", `${words.end}, y`);

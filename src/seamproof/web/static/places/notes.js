@@ -8,21 +8,23 @@ import { SEVERITY, words } from "../words.js";
 /** Notes that are listed at once. */
 const MOST = 12;
 
-/** What the findings of a block say, each once. */
-export function distinct(findings) {
-  const seen = new Set();
-  return findings.filter(({ code, what, where }) => {
-    const key = `${code} ${what} ${where?.at}`;
-    return !seen.has(key) && seen.add(key);
-  });
+/** What the findings of a block say: what is said of several places is one note. */
+export function gathered(findings) {
+  const notes = new Map();
+  for (const { severity, what, mend, where } of findings) {
+    const key = `${severity} ${what} ${mend}`;
+    const note = notes.get(key) ?? { severity, what, mend, places: [] };
+    const at = where?.at;
+    if (at && !note.places.some((p) => p[0] === at[0] && p[1] === at[1])) note.places.push(at);
+    notes.set(key, note);
+  }
+  return [...notes.values()];
 }
 
 /** Pins for the notes that have a place. */
 export function pinned(findings, inUnit) {
-  return distinct(findings)
-    .map((note, i) => ({ note, number: i + 1 }))
-    .filter(({ note }) => note.where?.at)
-    .map(({ note, number }) => ({ at: inUnit(note.where.at), numbers: [number], kind: note.severity }));
+  return gathered(findings).flatMap(({ severity, places }, i) =>
+    places.map((at) => ({ at: inUnit(at), numbers: [i + 1], kind: severity })));
 }
 
 /** The head of a pin, as it stands in the drawing. */
@@ -30,8 +32,8 @@ export function head(number, severity) {
   return h("span", { class: `head ${severity}`, "aria-hidden": "true" }, String(number));
 }
 
-/** A list of notes; `go(note)` shows the place of one. */
-export function noteList({ go }) {
+/** A list of notes; `go(note, at)` shows a place of one, if places can be shown here. */
+export function noteList({ go = null } = {}) {
   const element = h("div", { class: "notes" }, h("p", { class: "count" }, words.notesLater));
   let wanted = null;
   let all = false;
@@ -46,12 +48,18 @@ export function noteList({ go }) {
         h("div", {},
           h("p", {}, h("b", {}, `${SEVERITY[note.severity]}. `), sized(capital(note.what)), "."),
           note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null,
-          note.where?.at ? wordButton(words.atPlace, () => go(note)) : null)))),
+          note.places.length && go
+            ? wordButton(words.atPlaces(note.places.length), () => goOn(note)) : null)))),
       shown.length > some.length ? wordButton(words.moreNotes(shown.length - some.length), () => {
         all = true;
         draw();
       }) : null);
     if (wanted != null) choose(wanted, true);
+  };
+  /** Shows the places of a note one after the other. */
+  const goOn = (note) => {
+    note.next = ((note.next ?? -1) + 1) % note.places.length;
+    go(note, note.places[note.next]);
   };
   const choose = (number, once = false) => {
     const row = element.querySelector(`[data-note="${number}"]`);
@@ -63,13 +71,13 @@ export function noteList({ go }) {
     element.querySelector(".held")?.classList.remove("held");
     row.classList.add("held");
     row.focus();
-    if (once && shown[number - 1]) go(shown[number - 1]);
+    if (once && shown[number - 1]?.places.length) goOn(shown[number - 1]);
   };
   return {
     element,
     choose,
     show(findings, well) {
-      shown = distinct(findings);
+      shown = gathered(findings);
       proved = well;
       draw();
     },

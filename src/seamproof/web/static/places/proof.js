@@ -6,7 +6,7 @@ import { blockPath, get } from "../server.js";
 import { heading, placeAddress, show } from "../shell.js";
 import { known, on } from "../state.js";
 import { MARKS, SEVERITY, words } from "../words.js";
-import { capital, distinct, head as pinHead } from "./notes.js";
+import { capital, gathered, head as pinHead } from "./notes.js";
 
 export async function proof() {
   const top = heading(words.proofTitle, words.proofWords);
@@ -15,13 +15,13 @@ export async function proof() {
   let gone = false;
 
   async function one(block, section) {
-    const told = await get(blockPath(block.name, `/panel/proof?revision=${block.revision}`));
+    const told = await get(blockPath(block.name, "/panel/proof"));
     if (gone) return;
     if (told.status === 202) {
       fill(section, title(block), h("p", { class: "count" }, words.loading));
       return;
     }
-    const findings = distinct(told.findings ?? []);
+    const findings = gathered(told.findings ?? []);
     fill(section, title(block),
       findings.length ? h("ol", { class: "notes" }, findings.map((note, i) => h("li", {},
         pinHead(i + 1, note.severity),

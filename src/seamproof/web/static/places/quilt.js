@@ -1,89 +1,39 @@
-// Top and Cloth: their pictures and numbers, and forms to change them.
+// Top, Cloth and Programme: what they show, and the forms that change the quilt file.
 
 import { h, fill, picture } from "../element.js";
-import { sized } from "../lettering.js";
-import { get, put } from "../server.js";
-import { button, factList, heading, show } from "../shell.js";
-import { known, on, say, tell } from "../state.js";
+import { swatch } from "../hatches.js";
+import { printed, sized } from "../lettering.js";
+import { get } from "../server.js";
+import { factList, heading, show } from "../shell.js";
+import { known, on } from "../state.js";
 import { words } from "../words.js";
+import { gathered, head as pinHead, capital } from "./notes.js";
+import { fabricForms, settingForm } from "./quilt_forms.js";
 
-export const top = () => place("top", words.topTitle);
-export const cloth = () => place("cloth", words.clothTitle);
+export const top = () => place("top", words.topTitle, topBody);
+export const cloth = () => place("cloth", words.clothTitle, clothBody);
+export const programme = () => place("programme", words.programmeTitle, programmeBody);
 
-async function place(name, title) {
+async function place(name, title, draw) {
   const head = heading(title, "");
-  const body = h("div", { class: `body ${name}` }, h("p", { class: "count" }, words.loading));
+  const body = h("div", { class: `body ${name}` });
+  const state = {};
   show(title, head, body);
-  let told = null;
 
   async function read() {
+    let told;
     try {
       told = await get(`/api/${name}`);
-      if (told.status === 202) {
-        body.classList.add("before");
-        return;
-      }
     } catch (problem) {
       if (problem.status === undefined) throw problem;
-      told = { missing: problem.message || words.silentShort, mend: problem.told.mend };
+      told = { missing: problem.message || words.silentShort, mend: problem.told.mend, findings: [] };
     }
-    body.classList.remove("before");
-    draw();
-  }
-
-  function draw() {
-    const fact = told.line ?? told.size ?? "";
-    fill(head.querySelector(".facts"), sized(fact));
-    const pictures = told.lays ?? told.pictures ?? (told.svg ? [{ svg: told.svg, caption: "" }] : []);
-    fill(body,
-      h("div", { class: "middle" },
-        told.missing ? h("p", { class: "empty" }, sized(told.missing), told.mend ? ` ${told.mend}` : "") : null,
-        pictures.map((one) => h("figure", { class: "picture-board" },
-          one.title ? h("h2", {}, sized(one.title)) : null, one.svg ? picture(one.svg, one.title ?? title) : null,
-          one.caption ? h("figcaption", {}, sized(one.caption)) : null,
-          one.facts ? factList(one.facts) : null))),
-      h("div", { class: "right" },
-        told.facts?.length ? h("section", {}, h("h2", {}, words.facts), factList(told.facts)) : null,
-        (told.tables ?? []).map((table) => h("section", {}, h("h2", {}, sized(table.title)),
-          factList(table.rows))),
-        told.fields?.length ? form(told) : null,
-        told.findings?.length ? h("section", {}, h("h2", {}, words.notes),
-          h("ul", { class: "advice" }, told.findings.map((note) => h("li", {}, sized(note.what))))) : null));
-  }
-
-  /** A form of fields that the program names: {path, label, value, options?, hint?}. */
-  function form({ fields, revision }) {
-    const fault = h("p", { class: "fault-words", role: "alert" });
-    const element = h("form", { class: "asking", onsubmit: async (event) => {
-      event.preventDefault();
-      const values = new FormData(element);
-      const changes = fields
-        .map(({ path, value }, i) => ({ path, value: values.get(String(i)).trim() || null, was: value ?? null }))
-        .filter(({ value, was }) => value !== was)
-        .map(({ path, value }) => ({ path, value }));
-      if (!changes.length) return;
-      try {
-        const answer = await put("/api/quilt", { what: words.quiltChanged(title), changes }, { revision });
-        known.saved = answer.saved;
-        tell("saved", answer.saved);
-        say(words.saved(answer.saved));
-        known.project = { ...known.project, ...(await get("/api/project")) };
-        tell("project");
-        await read();
-      } catch (problem) {
-        if (problem.status === undefined) throw problem;
-        const { sentence, mend } = problem.told;
-        fill(fault, words.notSaved([sentence ?? words.silentShort, mend].filter(Boolean).join(". ")));
-      }
-    } }, h("h2", {}, words.change), fields.map((field, i) => h("label", { class: "field" },
-      h("span", {}, sized(field.label)),
-      field.options ? h("select", { name: String(i) }, field.options.map((option) => {
-        const [value, says] = Array.isArray(option) ? option : [option, option];
-        return h("option", { value, selected: value === field.value }, says);
-      })) : h("input", { name: String(i), type: "text", value: field.value ?? "", autocomplete: "off" }),
-      field.hint ? h("small", {}, sized(field.hint)) : null)), fault,
-    h("p", { class: "acts" }, button(words.save, () => {}, { type: "submit", class: "button main" })));
-    return element;
+    const waits = told.status === 202;
+    body.classList.toggle("before", waits);
+    body.dataset.since = waits ? words.workingSince(new Date().toTimeString().slice(0, 8)) : "";
+    if (waits) return;
+    fill(head.querySelector(".facts"), sized(told.line ?? ""));
+    draw(body, told, state);
   }
 
   await read();
@@ -91,4 +41,81 @@ async function place(name, title) {
   return () => [...stops, ...head.stops].forEach((stop) => stop());
 }
 
+function missing(told) {
+  return told.missing
+    ? h("div", { class: "empty" }, h("p", {}, sized(told.missing)), told.mend ? h("p", {}, sized(told.mend)) : null)
+    : null;
+}
 
+function tables(told) {
+  return (told.tables ?? []).map((table) =>
+    h("section", {}, h("h2", {}, sized(table.title)), factList(table.rows)));
+}
+
+function notes(told) {
+  const found = gathered(told.findings ?? []);
+  return found.length ? h("section", { class: "notes" }, h("h2", {}, words.notes),
+    h("ol", {}, found.map((note, i) => h("li", {}, pinHead(i + 1, note.severity),
+      h("div", {}, h("p", {}, sized(capital(note.what)), "."),
+        note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null))))) : null;
+}
+
+function facts(told, title = words.facts) {
+  return told.facts?.length ? h("section", {}, h("h2", {}, title), factList(told.facts)) : null;
+}
+
+function caution(told) {
+  return told.caution ? h("p", { class: "caution" }, h("b", {}, told.caution.title), ". ", told.caution.text) : null;
+}
+
+function topBody(body, told) {
+  const form = h("div");
+  const [front, ...others] = told.pictures ?? [];
+  fill(body,
+    h("div", { class: "middle" }, missing(told),
+      front ? h("div", { class: "picture-board top-board" }, picture(front.svg, words.topTitle)) : null,
+      others.map((one) => h("details", {}, h("summary", {}, one.title),
+        h("figure", { class: "picture-board top-board" }, picture(one.svg, one.title),
+          one.caption ? h("figcaption", {}, sized(one.caption)) : null))),
+      form),
+    h("div", { class: "right" }, facts(told), tables(told), caution(told), notes(told)));
+  settingForm(form);
+}
+
+/** One fabric at a time: its diagrams; beside them what to buy of all. */
+function clothBody(body, told, state) {
+  const titles = [...new Set((told.pictures ?? []).map(({ title }) => title))];
+  const title = titles.includes(state.title) ? state.title : titles[0];
+  const fabricOf = (one) =>
+    known.project.fabrics.find(({ letter }) => one?.endsWith(` ${printed(letter)}`));
+  const fabric = fabricOf(title);
+  const form = h("div");
+  fill(body,
+    h("div", { class: "middle" }, missing(told),
+      titles.length ? h("div", { class: "fabric-row", role: "group", "aria-label": words.fabrics },
+        titles.map((one) => {
+          const mine = fabricOf(one);
+          return h("button", {
+            type: "button", class: "fabric-tab", "data-title": one, "aria-pressed": String(one === title),
+            onclick: () => {
+              state.title = one;
+              clothBody(body, told, state);
+              [...body.querySelectorAll("[data-title]")].find((b) => b.dataset.title === one).focus();
+            },
+          }, mine ? swatch(mine, 24) : null, h("b", {}, mine ? printed(mine.letter) : one),
+          mine ? h("span", { class: "unseen" }, ` ${mine.name}`) : null);
+        })) : null,
+      title ? [h("h2", {}, fabric ? `${printed(fabric.letter)}, ${fabric.name}` : title),
+        told.pictures.filter((one) => one.title === title).map((one) =>
+          h("div", { class: "picture-board paper" }, picture(one.svg, words.diagram(title))))] : null),
+    h("div", { class: "right" }, facts(told, words.amounts), fabric ? form : null, tables(told),
+      caution(told), notes(told)));
+  if (fabric) fabricForms(form, fabric);
+}
+
+function programmeBody(body, told) {
+  fill(body,
+    h("div", { class: "middle" }, missing(told),
+      h("div", { class: "releases" }, tables(told))),
+    h("div", { class: "right" }, facts(told, words.oneQuilt), notes(told)));
+}

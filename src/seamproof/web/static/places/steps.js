@@ -112,7 +112,7 @@ export function steps(body, hand) {
     go(same ? at : 0);
   }
 
-  const watch = panel(hand, "steps", draw, { working: (well) => stage.classList.toggle("before", well) });
+  const watch = panel(hand, "steps", draw, { over: stage });
   return () => {
     clearInterval(playing);
     watch.stop();
