@@ -136,3 +136,18 @@ def test_a_setting_that_cannot_be_sewn_leaves_the_blocks(tmp_path: Path, memory:
 def test_cloth_of_a_fabric_that_is_not_here_is_refused(folder: Path, memory: Memory) -> None:
     with pytest.raises(InputError, match="fabric ZZ, which is not here"):
         asking.lay(folder, shelf=["zz: 18 x 21"], memory=memory)
+
+
+def test_a_border_wider_than_the_cloth_is_told_where_the_top_is_written(
+    tmp_path: Path, memory: Memory
+) -> None:
+    copy_demo(tmp_path)
+    file = tmp_path / "quilt.yaml"
+    text = file.read_text(encoding="utf-8")
+    border = "  borders: [{width: 42, fabric: e, cut: lengthwise}]\n  binding:"
+    file.write_text(text.replace("  binding:", border), encoding="utf-8")
+    found = [f for f in asking.lay(tmp_path, memory=memory).findings if f.code == 701]
+    assert {f.severity for f in found} == {"error"}
+    lines = text.splitlines()
+    assert {Path(f.where.file or "").name for f in found} == {"quilt.yaml"}
+    assert {lines[(f.where.line or 1) - 2] for f in found} == {"setting:"}

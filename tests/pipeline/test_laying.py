@@ -177,6 +177,7 @@ def test_a_piece_wider_than_the_cloth(tmp_path: Path) -> None:
     (found,) = work.findings
     assert (found.code, found.severity, found.where.block) == (701, "error", "Slab")
     assert found.where.file is not None
+    assert found.where.line is not None
     assert "41 1/2" in found.what
     assert "--width" in found.mend
     assert laid(quilt(tmp_path, block, None), ClothWishes(width=Fraction(42))).findings == ()

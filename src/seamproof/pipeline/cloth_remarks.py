@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.cloth.checks import CUT_SHORT, NOT_ENOUGH, ONE_WAY, TOO_LARGE, WIDE_CLOTH
@@ -28,11 +29,17 @@ def cloth_notes(
     laid: Laid,
     works: Sequence[BlockWork],
     measure: Measure,
+    setting: Where = Where(),
 ) -> list[Finding]:
-    """What is to be said about the lay of a fabric."""
-    findings = [
-        _too_large(pool.named(name), fabric, cloth, works, measure) for name in laid.too_large
-    ]
+    """What is to be said about the lay of a fabric. `setting` is where the top is written."""
+    places = {
+        work.drawing.name: replace(work.drawing.where, block=work.drawing.name) for work in works
+    }
+    findings = []
+    for name in laid.too_large:
+        kind = pool.named(name)
+        where = next((places[u.source] for u in kind.uses if u.source in places), setting)
+        findings.append(_too_large(kind, fabric, cloth, where, measure))
     lacking = [(name, count) for name, count in laid.unmet if name not in laid.too_large]
     if lacking:
         told = ", ".join(f"{count} of {name}" for name, count in lacking)
@@ -91,17 +98,12 @@ def _fuller_than_usual(pool: Pool, laid: Laid, measure: Measure) -> int:
     )
 
 
-def _too_large(
-    kind: Kind, fabric: Fabric, cloth: Cloth, works: Sequence[BlockWork], measure: Measure
-) -> Finding:
+def _too_large(kind: Kind, fabric: Fabric, cloth: Cloth, where: Where, measure: Measure) -> Finding:
     short, long = kind.sides
     size = with_unit(long, measure)
     if short != long:
         size = f"{number(short, measure)} × {size}"
     least = short if kind.demand.may_turn else kind.demand.width or short
-    sources = {use.source for use in kind.uses}
-    work = next((w for w in works if w.drawing.name in sources), None)
-    where = Where() if work is None else Where(work.drawing.where.file, block=work.drawing.name)
     mend = "use wider cloth, or put a seam across the piece in the drawing"
     if cloth.yardage and cloth.width < least <= WIDE:
         mend = (

@@ -16,7 +16,7 @@ from seamproof.cloth.reserving import joined_to, reserved
 from seamproof.cloth.standing import stood
 from seamproof.cloth.tops import LOOSE, Asked, asked_by, backing_cloth, binding_cloth
 from seamproof.draft.model import Fabric
-from seamproof.findings import Finding
+from seamproof.findings import Finding, Where
 from seamproof.length.notation import Measure
 from seamproof.pipeline.cloth_remarks import cloth_notes
 from seamproof.pipeline.cloth_there import ClothWishes, cloth_for, strip_width
@@ -138,6 +138,7 @@ def lay_cloth(
         effort=0 if wishes.quick else EFFORT,
     )
     measure, buying = project.preferences.measure, project.preferences.buying
+    place = project.setting.where if project.setting is not None else Where()
     for n, pool in enumerate(pools):
         tell = _Teller(progress, Laying(pool.fabric, n, len(pools), measure=measure))
         fabric = fabrics[pool.fabric]
@@ -152,7 +153,7 @@ def lay_cloth(
         if wishes.simple and not wishes.quick:
             shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, tell, stop)
             laid = min(laid, shortest, key=_settings)
-        findings += cloth_notes(fabric, pool, cloth, laid, works, measure)
+        findings += cloth_notes(fabric, pool, cloth, laid, works, measure, place)
         purchase = bought(laid, buying, pool.first)
         found.append(
             FabricCloth(
