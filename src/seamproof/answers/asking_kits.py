@@ -31,6 +31,8 @@ def kits(
     level: Level | None = None,
     release: int | None = None,
     have: Iterable[str] = (),
+    size: str | None = None,
+    colourway: str | None = None,
     output: Path | str | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
@@ -40,7 +42,8 @@ def kits(
     """Kits for `people` of the block in a file, of the quilt in a folder, or of one `release`.
 
     What is None is as the quilt file's programme says. `spares` is a share, ``5%``; `have` names
-    bolts that are there, ``a: 12 yd, 9 1/2 yd``. With `output` sheets to print and two lists are
+    bolts that are there, ``a: 12 yd, 9 1/2 yd``. `size` and `colourway` are others than the quilt's
+    own, by name. With `output` sheets to print and two lists are
     written to that folder. Raises InputError for what cannot be used, and SaveError if a file
     cannot be written.
     """
@@ -53,6 +56,8 @@ def kits(
         level=level,
         release=release,
         have=tuple(_bolts(have)),
+        size=size,
+        colourway=colourway,
     )
     work = work_kits(where, wishes, memory=memory, progress=progress, laying=laying, stop=stop)
     answer = kits_answer(work)

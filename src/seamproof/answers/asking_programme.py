@@ -12,6 +12,7 @@ from pathlib import Path
 from seamproof.answers.programme import (
     CalendarFile,
     ProgrammeAnswer,
+    kinds_of,
     needs_csv,
     orders_csv,
     programme_answer,
@@ -20,11 +21,12 @@ from seamproof.answers.programme import (
 from seamproof.errors import InputError, Place
 from seamproof.findings import worst
 from seamproof.pipeline.forms import form_rows
-from seamproof.pipeline.kits import lengths_alone, orders_of
+from seamproof.pipeline.kits import lengths_alone, orders_of, reserved
 from seamproof.pipeline.laying import ClothProgress
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.programme import ProgrammeWork, work_programme
+from seamproof.programme.calendar import days_of
 from seamproof.programme.course import gentlest
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_project
@@ -32,6 +34,7 @@ from seamproof.project.releases import versions
 from seamproof.project.saving import make_folder, save_bytes, save_text
 from seamproof.project.testers import Tester, read_testers, written_form
 
+PAGES = "releases.pdf"
 CALENDAR = "programme.ics"
 """What the calendar is called in the folder that it is written to."""
 
@@ -49,11 +52,11 @@ def programme(
 ) -> ProgrammeAnswer:
     """What goes out when for the quilt in a folder, and what each release takes.
 
-    With `output` the calendar and three lists are written to that folder; a calendar that is there
-    is brought up to date. With `forms` a form for every tester and release is written there, keyed
-    to the steps of the sheets, and a list of invitations; `contacts` puts into it how to reach
-    them, which stands nowhere else. Raises InputError for what cannot be used, and SaveError if a
-    file cannot be written.
+    With `output` the calendar, three lists and a page for each release are written to that folder;
+    a calendar that is there is brought up to date. With `forms` a form for every tester and release
+    is written there, keyed to the steps of the sheets, and a list of invitations; `contacts` puts
+    into it how to reach them, which stands nowhere else. Raises InputError for what cannot be used,
+    and SaveError if a file cannot be written.
     """
     memory, path = memory or Memory(), Path(folder)
     project = read_project(path if path.is_dir() else path.parent) if path.exists() else None
@@ -64,6 +67,8 @@ def programme(
     work = work_programme(project, memory=memory, progress=progress, laying=laying, stop=stop)
     usable = worst(work.findings) != "error"
     orders = orders_of(work, memory=memory, stop=stop) if usable else {}
+    if usable:
+        work = replace(work, findings=(*work.findings, *reserved(work, orders)))
     gentle = gentlest(lesson for term in work.course for lesson in term.lessons)
     alone = lengths_alone(work, memory=memory, stop=stop)
     answer = programme_answer(work, orders, gentle, alone)
@@ -81,7 +86,26 @@ def programme(
     ):
         save_text(place / name, text)
         files.append(str(place / name))
+    save_bytes(place / PAGES, _pages(work))
+    files.append(str(place / PAGES))
     return replace(answer, calendar=_calendar(work, place / CALENDAR), files=tuple(files))
+
+
+def _pages(work: ProgrammeWork) -> bytes:
+    from seamproof.booklet.plain_pages import composed
+    from seamproof.booklet.release_pages import release_document
+
+    count = range(1, len(work.asked.releases) + 1)
+    document = release_document(
+        work.project.name,
+        [str(day) for day in days_of(work.asked)],
+        [work.holds(n) for n in count],
+        work.course,
+        work.needs,
+        kinds_of(work),
+        work.measure,
+    )
+    return composed(document, work.project.preferences.sheet)
 
 
 def _calendar(work: ProgrammeWork, file: Path) -> CalendarFile:

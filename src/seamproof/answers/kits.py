@@ -138,7 +138,7 @@ def _fabric(work: KitsWork, one: KitFabric) -> KitFabricLine:
         fabric=one.fabric.letter,
         name=one.fabric.name,
         bare_in=float(kit.bare),
-        exact=number(kit.bare, "in"),
+        exact=number(kit.bare, work.measure),
         best_in=None if kit.best is None else float(kit.best),
         buy=round(float(amount), 6),
         unit=work.buying.unit,

@@ -55,8 +55,17 @@ class SavedLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ScrapLine:
+    """`count` ends of strips that are left over. Nothing that comes later relies on them."""
+
+    height_in: float
+    length_in: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
 class NeedLine:
-    """One fabric in one release of one quilt. `exact` writes the length as a fraction of inches."""
+    """One fabric in one release of one quilt. `exact` is the length in the measure of the quilt."""
 
     release: int
     fabric: str
@@ -67,6 +76,7 @@ class NeedLine:
     fixed: tuple[str, ...]
     save: tuple[SavedLine, ...]
     take: tuple[SavedLine, ...]
+    scraps: tuple[ScrapLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +107,7 @@ class OrderLine:
     buy: float
     unit: Literal["yd", "m"]
     one_lot: bool
+    left_in: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,10 +204,11 @@ def _need(work: ProgrammeWork, need: Need) -> NeedLine:
         pieces=sum(count for _, count in need.pieces),
         area_sq_in=float(need.area),
         length_in=float(need.length),
-        exact=number(need.length, "in"),
+        exact=number(need.length, work.measure),
         fixed=tuple(f"{count} × {name}" for name, count in need.fixed),
         save=tuple(_saved(one, kinds, work.measure) for one in need.save),
         take=tuple(_saved(one, kinds, work.measure) for one in need.take),
+        scraps=tuple(ScrapLine(float(h), float(w), count) for h, w, count in need.scraps),
     )
 
 
@@ -216,7 +228,7 @@ def _totals(work: ProgrammeWork, alone: Mapping[str, Fraction]) -> list[TotalLin
                 pieces=sum(count for need in needs for _, count in need.pieces),
                 area_sq_in=float(sum((need.area for need in needs), Fraction(0))),
                 length_in=float(length),
-                exact=number(length, "in"),
+                exact=number(length, work.measure),
                 buy=0.0 if one.purchase is None else _amount(work, one.purchase.buy),
                 unit=work.buying.unit,
                 alone_in=float(alone.get(one.fabric.letter, 0)),
@@ -238,6 +250,7 @@ def _orders(work: ProgrammeWork, orders: Mapping[str, tuple[Ordered, ...]]) -> l
             buy=_amount(work, order.buy),
             unit=work.buying.unit,
             one_lot=letter in work.asked.one_lot,
+            left_in=round(float(order.left), 6),
         )
         for letter, some in orders.items()
         for order in some

@@ -7,7 +7,7 @@ from fractions import Fraction
 from seamproof.answers.kits import KitFabricLine, KitsAnswer
 from seamproof.booklet import cloth_wording, wording
 from seamproof.cli.telling import say, show_notes, show_table
-from seamproof.length.notation import inches, with_unit
+from seamproof.length.notation import inches, number, with_unit
 from seamproof.programme.kits import level_of
 
 
@@ -39,12 +39,13 @@ def _cloth(answer: KitsAnswer) -> None:
     rows = []
     for line in answer.fabrics:
         row = [line.fabric.upper(), line.name, line.exact]
-        row += [inches(Fraction(line.best_in))] if line.best_in is not None else [""] * best
+        row += [_length(answer, line.best_in)] if line.best_in is not None else [""] * best
         told = f"{inches(Fraction(line.buy).limit_denominator(1000))} {line.unit}"
         row.append(" + ".join([*line.fixed, *([told] if line.buy else [])]))
         row += [f"{line.cost:.2f}" if line.cost is not None else ""] if priced else []
         rows.append(row)
-    heads = ["Fabric", "Name", "Exact, in", *(["Shortest lay"] if best else []), "Buy"]
+    exact = f"Exact, {answer.work.measure}"
+    heads = ["Fabric", "Name", exact, *(["Shortest lay"] if best else []), "Buy"]
     heads += ["Cost"] if priced else []
     show_table(heads, rows, right=heads[2:])
 
@@ -65,13 +66,17 @@ def _cutting(answer: KitsAnswer, line: KitFabricLine) -> None:
     for bolt in line.bolts:
         last = first + bolt.times - 1
         which = f"Bolt {first}" if first == last else f"Bolts {first} to {last}"
-        strips = ", ".join(f"{n} of {inches(Fraction(height))}" for height, n in bolt.strips)
+        strips = ", ".join(f"{n} of {_length(answer, height)}" for height, n in bolt.strips)
         length = _yards(answer, bolt.length_in)
-        end = inches(Fraction(bolt.end_in).limit_denominator(64))
-        say(f"  {which}, {length}: {strips}; {end} in are left")
+        end = _length(answer, bolt.end_in)
+        say(f"  {which}, {length}: {strips}; {end} {answer.work.measure} are left")
         first = last + 1
     if line.makes is not None:
         say(f"  The bolts that are there make {line.makes} of {answer.kits} kits.")
+
+
+def _length(answer: KitsAnswer, value: float) -> str:
+    return number(Fraction(value).limit_denominator(1 << 16), answer.work.measure)
 
 
 def _yards(answer: KitsAnswer, length: float) -> str:

@@ -45,6 +45,12 @@ def kits(
             metavar="BOLTS", help="The bolts that are there, such as 'a: 12 yd, 9 1/2 yd'."
         ),
     ] = None,
+    size: Annotated[
+        str | None, typer.Option(metavar="NAME", help="In this size; else the quilt's own.")
+    ] = None,
+    colourway: Annotated[
+        str | None, typer.Option(metavar="NAME", help="In this colourway; else the quilt's own.")
+    ] = None,
     output: Annotated[
         Path | None,
         typer.Option(
@@ -69,6 +75,8 @@ def kits(
             level=None if level is None else level.value,
             release=release,
             have=have or (),
+            size=size,
+            colourway=colourway,
             output=output,
             memory=memory_of(fresh),
             progress=told,

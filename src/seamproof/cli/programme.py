@@ -7,9 +7,10 @@ from fractions import Fraction
 
 from seamproof.answers.programme import NeedLine, ProgrammeAnswer, SavedLine
 from seamproof.cli.telling import say, show_notes, show_table
-from seamproof.length.notation import inches
+from seamproof.length.notation import Measure, inches, number
 from seamproof.programme.model import StepName
 
+_WORDS: dict[Measure, str] = {"in": "inches", "cm": "centimetres"}
 _STEPS: tuple[StepName, ...] = ("draft", "test", "order", "cut", "post")
 
 
@@ -18,11 +19,14 @@ def show_programme(answer: ProgrammeAnswer) -> None:
     say(f"{answer.name}: {_counted(len(answer.releases), 'release')}, {_kits(answer)}", "")
     _days(answer)
     if answer.totals:
-        say("", "What one quilt needs, bare, in inches")
+        say("", f"What one quilt needs, bare, in {_WORDS[answer.work.measure]}")
         _needs(answer)
         _saves(answer)
     if answer.orders:
-        say("", f"Cloth to order for {_counted(answer.kits, 'kit')}")
+        say(
+            "",
+            f"Cloth to order for {_counted(answer.kits, 'kit')}, in {_WORDS[answer.work.measure]}",
+        )
         _orders(answer)
     say("", "The year as a course")
     _course(answer)
@@ -77,7 +81,7 @@ def _needs(answer: ProgrammeAnswer) -> None:
     for need in answer.needs:
         if need.fixed:
             say(f"Release {need.release}: {', '.join(need.fixed)} of {need.fabric.upper()}")
-    alone = (f"{t.fabric.upper()} {inches(Fraction(t.alone_in))}" for t in answer.totals)
+    alone = (f"{t.fabric.upper()} {_length(answer, t.alone_in)}" for t in answer.totals)
     say(f"Saving nothing, every release cut by itself: {', '.join(alone)}")
 
 
@@ -87,6 +91,10 @@ def _cell(need: NeedLine | None) -> str:
     if not need.length_in:
         return "saved" if need.take else "0"
     return need.exact
+
+
+def _length(answer: ProgrammeAnswer, value: float) -> str:
+    return number(Fraction(value).limit_denominator(1 << 16), answer.work.measure)
 
 
 def _bought(amount: float, unit: str) -> str:
@@ -118,14 +126,15 @@ def _orders(answer: ProgrammeAnswer) -> None:
             str(order.release) if not order.one_lot else "all",
             order.fabric.upper(),
             order.name,
-            f"{order.exact_in:g}",
+            _length(answer, order.exact_in),
             _bought(order.buy, order.unit),
+            _length(answer, order.left_in),
             "one dye lot: reserve" if order.one_lot else "",
         )
         for order in answer.orders
     ]
-    heads = ("By", "For", "Fabric", "Name", "Exact, in", "Order", "")
-    show_table(heads, rows, right=("For", "Exact, in", "Order"))
+    heads = ("By", "For", "Fabric", "Name", "Exact", "Order", "Left", "")
+    show_table(heads, rows, right=("For", "Exact", "Order", "Left"))
 
 
 def _course(answer: ProgrammeAnswer) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
@@ -22,7 +22,7 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
 from seamproof.pipeline.programme import ProgrammeWork, work_programme
 from seamproof.pipeline.working import work_block, work_project
-from seamproof.programme.checks import BOLT_TOO_SHORT, CLOTH_SHORT, NO_PRICE
+from seamproof.programme.checks import BOLT_TOO_SHORT, CLOTH_SHORT, NO_PRICE, RESERVE
 from seamproof.programme.costing import Costing, costing
 from seamproof.programme.kits import (
     BoltUse,
@@ -45,7 +45,7 @@ class KitWishes:
     """What somebody asks for besides what the project says; None is what the project says.
 
     `have` are the bolts that are there, by letter: their lengths in inches. `quick` takes the first
-    good lays.
+    good lays. `size` and `colourway` are named as in the quilt file.
     """
 
     people: int | None = None
@@ -55,6 +55,8 @@ class KitWishes:
     have: tuple[tuple[str, Fraction], ...] = ()
     width: Fraction | None = None
     quick: bool = False
+    size: str | None = None
+    colourway: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,7 +202,7 @@ class _Basis:
             return cls(
                 *(source.project, source.drawing.name, asked, None, (work,), None), work.findings
             )
-        project = read_project(path)
+        project = in_edition(read_project(path), wishes)
         if project.programme is None:
             _no_release(wishes, path)
             works = work_project(project, memory=memory, progress=progress, stop=stop).blocks
@@ -228,6 +230,44 @@ class _Basis:
             *(project, project.name, whole.asked, whole, works, there),
             tuple(finding for work in works for finding in work.findings),
         )
+
+
+def in_edition(project: Project, wishes: KitWishes) -> Project:
+    """The project in the size and colourway that is wished for. Raises InputError if it has none
+    of that name."""
+    sizes = {size.name: size for size in project.sizes}
+    colourways = {colourway.name: colourway for colourway in project.colourways}
+    for name, there, what in (
+        (wishes.size, sizes, "size"),
+        (wishes.colourway, colourways, "colourway"),
+    ):
+        if name is not None and name not in there:
+            known = ", ".join(there) or "none"
+            raise InputError(f'there is no {what} "{name}"', mend=f"there are: {known}")
+    return project.edition(
+        sizes[wishes.size] if wishes.size is not None else None,
+        colourways[wishes.colourway] if wishes.colourway is not None else None,
+    )
+
+
+def reserved(work: ProgrammeWork, orders: Mapping[str, tuple[Ordered, ...]]) -> Iterator[Finding]:
+    """What must be reserved before the first release, because dye lots may not be mixed."""
+    names = {one.fabric.letter: one.fabric.name for one in work.cloth.fabrics}
+    by = next(entry.ends for entry in work.entries if (entry.release, entry.step) == (1, "order"))
+    for letter in work.asked.one_lot:
+        whole = sum((order.buy for order in orders.get(letter, ())), Fraction(0))
+        if whole:
+            yield RESERVE.found(
+                f"{work.buying.told(whole)} of {letter.upper()}, {names[letter]}, from one dye lot",
+                mend=f"reserve it by {by}: it goes out with every release, and lots differ",
+                where=work.asked.where,
+            )
+        elif letter not in names:
+            yield RESERVE.found(
+                f"one dye lot names fabric {letter.upper()}, of which nothing is cut",
+                mend="correct the letter",
+                where=work.asked.where,
+            )
 
 
 def _no_release(wishes: KitWishes, path: Path) -> None:

@@ -228,11 +228,14 @@ def _take(use: BoltUse, left: dict[Fraction, int], times: int) -> None:
 @dataclass(frozen=True, slots=True)
 class Ordered:
     """What is ordered of a fabric for one release: the `exact` length, and what to `buy`, rounded
-    as the shop cuts. All that was bought up to here covers all that is needed up to here."""
+    as the shop cuts. All that was bought up to here covers all that is needed up to here; `left` is
+    what is on the shop's shelf afterwards, the bolt end from which the next release is cut first.
+    """
 
     release: int
     exact: Fraction
     buy: Fraction
+    left: Fraction = Fraction(0)
 
 
 def ordered(
@@ -251,14 +254,15 @@ def ordered(
     """
     if at_once:
         whole = sum(lengths, Fraction(0))
-        return (Ordered(1, whole, math.ceil(whole / step) * step),) if whole else ()
+        buy = math.ceil(whole / step) * step
+        return (Ordered(1, whole, buy, buy - whole),) if whole else ()
     found, needed, bought = [], Fraction(0), Fraction(0)
     for n, length in enumerate(lengths, start=1):
         needed += length
         buy = math.ceil(needed / step) * step - bought
         bought += buy
         if length:
-            found.append(Ordered(n, length, buy))
+            found.append(Ordered(n, length, buy, bought - needed))
     return tuple(found)
 
 

@@ -178,11 +178,17 @@ class Saved:
 
 @dataclass(frozen=True, slots=True)
 class StripCut:
-    """`times` equal strips `height` high, each giving `pieces` (names and counts)."""
+    """`times` equal strips `height` high, each giving `pieces` (names and counts); `left` is the
+    end of each that is not used."""
 
     height: Fraction
     times: int
     pieces: tuple[tuple[str, int], ...]
+    left: Fraction = Fraction(0)
+
+
+LEAST_SCRAP = Fraction(3, 2)
+"""Inches: what is narrower than this either way nobody keeps (an assumption)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,3 +209,15 @@ class Need:
     fixed: tuple[tuple[str, int], ...] = ()
     save: tuple[Saved, ...] = ()
     take: tuple[Saved, ...] = ()
+
+    @property
+    def scraps(self) -> tuple[tuple[Fraction, Fraction, int], ...]:
+        """What is left over of the strips: height, length and count, the largest first. Nothing
+        that comes later relies on it."""
+        found: dict[tuple[Fraction, Fraction], int] = {}
+        for strip in self.strips:
+            if min(strip.left, strip.height) >= LEAST_SCRAP:
+                size = (strip.height, strip.left)
+                found[size] = found.get(size, 0) + strip.times
+        order = sorted(found, key=lambda size: (-size[0] * size[1], size))
+        return tuple((*size, found[size]) for size in order)

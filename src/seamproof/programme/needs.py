@@ -26,6 +26,7 @@ class _Heap:
     pieces: dict[str, int]
     left: int
     stock: str = ""
+    end: Fraction = Fraction(0)
 
 
 def needs_of(
@@ -61,7 +62,7 @@ def needs_of(
             pieces=tuple(wanted[n].items()),
             area=sum((areas[name] * count for name, count in wanted[n].items()), Fraction(0)),
             strips=tuple(
-                StripCut(heap.height, times, tuple(heap.pieces.items()))
+                StripCut(heap.height, times, tuple(heap.pieces.items()), heap.end)
                 for heap, times in cut[n]
                 if not heap.stock
             ),
@@ -107,7 +108,9 @@ def _heaps(laid: Laid) -> Iterable[_Heap]:
     for lay in laid.lays:
         if lay.cloth == "yardage":
             for strip in strips_of(lay):
-                yield _Heap(strip.height, dict(strip.pieces), strip.times * lay.times)
+                yield _Heap(
+                    *(strip.height, dict(strip.pieces), strip.times * lay.times), end=strip.left
+                )
         else:
             one = replace(lay, times=1)
             yield _Heap(lay.length, counted((one,)), lay.times, lay.stock)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Container, Sequence
 from seamproof.draft.model import Fabric
 from seamproof.project import limits
 from seamproof.project.fields import Fields
-from seamproof.project.model import Colourway, QuiltSize
+from seamproof.project.model import Colourway, QuiltSize, Supply
 from seamproof.project.setting_file import SETTING_KEYS, setting_of
 from seamproof.project.yaml_tree import Keys, Node
 
@@ -41,7 +41,7 @@ def colourways_of(
     fields: Fields,
     node: Node,
     fabrics: Sequence[Fabric],
-    read: Callable[[Fields, Node], tuple[Fabric, ...]],
+    read: Callable[[Fields, Node], tuple[tuple[Fabric, ...], tuple[tuple[str, Supply], ...]]],
 ) -> tuple[Colourway, ...]:
     """Other colourways: the fabrics that differ, under the letters that the quilt has."""
     letters = {fabric.letter for fabric in fabrics}
@@ -49,7 +49,7 @@ def colourways_of(
     for item in fields.items(node, "colourways", MOST_EDITIONS, "write each as - {name: Dusk, …}"):
         values = fields.keys(item, "a colourway", COLOURWAY_KEYS, required=COLOURWAY_KEYS)
         name = _name(fields, values["name"], found)
-        changed = read(fields, values["fabrics"])
+        changed, supplies = read(fields, values["fabrics"])
         for fabric in changed:
             if fabric.letter not in letters:
                 raise fields.refusal(
@@ -57,7 +57,7 @@ def colourways_of(
                     f"the quilt has no fabric {fabric.letter.upper()} to be changed",
                     f"there are {', '.join(sorted(letters))}",
                 )
-        found[name] = Colourway(name, changed)
+        found[name] = Colourway(name, changed, supplies)
     return tuple(found.values())
 
 

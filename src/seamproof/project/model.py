@@ -95,10 +95,12 @@ class QuiltSize:
 
 @dataclass(frozen=True, slots=True)
 class Colourway:
-    """Another colourway of the same quilt: the fabrics that differ, by letter."""
+    """Another colourway of the same quilt: the fabrics that differ, by letter, and what is said of
+    their cloth and price; where nothing is said, it is that of the quilt's own."""
 
     name: str
     fabrics: tuple[Fabric, ...]
+    supplies: tuple[tuple[str, Supply], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +130,12 @@ class Project:
             self,
             setting=self.setting if size is None else size.setting,
             fabrics=tuple(changed.get(fabric.letter, fabric) for fabric in self.fabrics),
+            supplies=tuple(
+                {
+                    **dict(self.supplies),
+                    **dict(() if colourway is None else colourway.supplies),
+                }.items()
+            ),
         )
 
     def supply(self, letter: str) -> Supply:

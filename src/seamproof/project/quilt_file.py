@@ -100,7 +100,7 @@ def quilt_project(document: Document, folder: Path) -> Project:
         sizes = sizes_of(fields, values["sizes"], values.get("setting"))
     colourways: tuple[Colourway, ...] = ()
     if "colourways" in values:
-        colourways = colourways_of(fields, values["colourways"], fabrics, _fabrics_only)
+        colourways = colourways_of(fields, values["colourways"], fabrics, _fabrics)
     return Project(
         *(folder, name, fabrics, preferences, files),
         given=True,
@@ -162,10 +162,6 @@ def _fabrics(
         if any(key in values for key in SUPPLY_KEYS):
             supplies[letter] = supply(fields, values)
     return tuple(fabrics.values()), tuple(supplies.items())
-
-
-def _fabrics_only(fields: Fields, node: Node) -> tuple[Fabric, ...]:
-    return _fabrics(fields, node)[0]
 
 
 def _fabric(fields: Fields, letter: str, values: Mapping[str, Node]) -> Fabric:
