@@ -152,3 +152,13 @@ def test_ctrl_c_ends_with_130_and_without_a_traceback() -> None:
     _, err = process.communicate(timeout=60)
     assert process.returncode == 130
     assert err.decode() == "Stopped.\n"
+
+
+def test_numbers_are_multiplied_in_one_thread_unless_told_otherwise(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delenv("OPENBLAS_NUM_THREADS", raising=False)
+    monkeypatch.setenv("VECLIB_MAXIMUM_THREADS", "4")
+    assert main(["--version"]) == 0
+    assert os.environ["OPENBLAS_NUM_THREADS"] == "1"
+    assert os.environ["VECLIB_MAXIMUM_THREADS"] == "4"
