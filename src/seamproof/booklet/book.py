@@ -11,6 +11,7 @@ from seamproof.booklet.front_matter import abbreviations, before_you_begin, cove
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import BookletModel, Section, Words
 from seamproof.booklet.reading import texts_of
+from seamproof.booklet.sentences import reworded
 from seamproof.booklet.setting_chapter import setting_sections
 from seamproof.figures.cloth import Paints, paints
 
@@ -51,13 +52,14 @@ def book(matter: Matter, only: str | None = None, *, left: bool = False) -> Book
     told = [text for section in sections for text in texts_of(section)]
     words = abbreviations(told)
     at = 1 + next(i for i, section in enumerate(sections) if section.key == "notes")
-    return BookletModel(
+    model = BookletModel(
         title=matter.name if only is None else f"{matter.name}: {only}",
         version=book_wording.version_said(matter.own.version) if matter.own.version else "",
         measure=matter.measure,
         cover=cover(matter, shown) if only is None else None,
         sections=(*sections[:at], words, *sections[at:]),
     )
+    return reworded(model, dict(matter.own.sentences))
 
 
 def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) -> Iterator[Section]:

@@ -25,6 +25,10 @@ LETTER_NOT_CUT = Kind(952, "error", "A letter in a step is in no cutting list")
 NOT_DEFINED = Kind(953, "error", "An abbreviation that is not explained")
 SECTION_MISSING = Kind(954, "error", "A section that is missing or in the wrong place")
 FOR_ONE_HAND = Kind(955, "error", "A word for one hand in the edition for the other")
+UNKNOWN_NUMBER = Kind(956, "error", "Braces in your own words that nothing fills in")
+NUMBER_LEFT_OUT = Kind(957, "warning", "A sentence of your own that leaves a number out")
+UNKNOWN_SENTENCE = Kind(958, "error", "A sentence of your own for none of the booklet's")
+UNKNOWN_BLOCK = Kind(959, "error", "Own words about a block that is not there")
 
 _MARK = re.compile(r"(?<![\w-])([A-Z]{1,2}[a-z])(?![\w-])")
 _WORDS = "Am An As At Be By Do Go He If In Is It Me My No Of On Or So To Up Us We"

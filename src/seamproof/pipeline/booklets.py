@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from pydantic import Base64Bytes
 
-from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter, Own
+from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter
 from seamproof.booklet.model import Edition
 from seamproof.booklet.notes import OF_THE_FILE
 from seamproof.booklet.tables import Rows
@@ -18,6 +18,7 @@ from seamproof.findings import Finding, Where
 from seamproof.pipeline.laying import ClothProgress, lay_cloth
 from seamproof.pipeline.memory import Memory, Stage
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
+from seamproof.pipeline.own_words import with_own_words
 from seamproof.pipeline.pressing import PressedWork, press_block
 from seamproof.pipeline.setting import work_top
 from seamproof.pipeline.working import work_block
@@ -25,6 +26,7 @@ from seamproof.pressing.model import Pressed
 from seamproof.project.model import Project, fabrics_for
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_block
+from seamproof.project.words_file import OwnWords, read_words
 
 _Told = tuple[Matter, str | None, Edition]
 
@@ -64,7 +66,6 @@ class BookletWork:
 def work_booklet(
     project: Project,
     *,
-    own: Own | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
@@ -114,9 +115,16 @@ def work_booklet(
             for one in cloth.fabrics
         ),
         top=top,
-        own=own or Own(),
     )
+    matter, said = with_own_words(matter, _words(project))
+    findings += said
+    if any(f.severity == "error" for f in said):
+        return BookletWork(project, None, tuple(works), tuple(findings))
     return BookletWork(project, matter, tuple(works), tuple(findings))
+
+
+def _words(project: Project) -> OwnWords:
+    return OwnWords() if project.folder is None else read_words(project.folder)
 
 
 def _block(found: PressedWork, usual: Pressed | None) -> BlockMatter | None:

@@ -24,6 +24,7 @@ from seamproof.project.press_fields import PRESS_KEYS, press_settings
 from seamproof.project.programme_file import programme_of
 from seamproof.project.setting_file import setting_of
 from seamproof.project.unit_fields import methods, unit_kind
+from seamproof.project.words_file import WORDS_FILE
 from seamproof.project.yaml_tree import Document, Node, Scalar, read_document, shortened
 
 QUILT_FILE = "quilt.yaml"
@@ -121,7 +122,7 @@ def block_files(folder: Path) -> tuple[Path, ...]:
                 path
                 for path in place.iterdir()
                 if path.suffix in BLOCK_ENDINGS
-                and path.name != QUILT_FILE
+                and path.name not in (QUILT_FILE, WORDS_FILE)
                 and not path.name.startswith(".")
                 and path.is_file()
             )
