@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from seamproof.answers.asking import cut, lay, piece, prove, sheet, understand
+    from seamproof.answers.asking_kits import kits
+    from seamproof.answers.asking_versions import redline, release
     from seamproof.cutting.model import CuttingList
     from seamproof.draft.model import Block
     from seamproof.errors import SeamproofError
@@ -33,6 +35,9 @@ __all__ = [
     "cut",
     "prove",
     "lay",
+    "kits",
+    "release",
+    "redline",
     "sheet",
     "parse_length",
     "Memory",
@@ -51,6 +56,9 @@ _HOMES = {
     "cut": ("seamproof.answers.asking", "cut"),
     "prove": ("seamproof.answers.asking", "prove"),
     "lay": ("seamproof.answers.asking", "lay"),
+    "kits": ("seamproof.answers.asking_kits", "kits"),
+    "release": ("seamproof.answers.asking_versions", "release"),
+    "redline": ("seamproof.answers.asking_versions", "redline"),
     "sheet": ("seamproof.answers.asking", "sheet"),
     "Memory": ("seamproof.pipeline.memory", "Memory"),
     "parse_length": ("seamproof.length.notation", "parse"),

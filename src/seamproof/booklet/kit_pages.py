@@ -148,8 +148,10 @@ def _labels(run: Run, bag: Sequence[InBag]) -> Iterator[Label]:
     some = sorted(bag, key=lambda one: (one.source, one.letter))
     told = [f"{one.letter}: {one.count} × {one.what}" for one in some]
     if len(told) > LABEL_LINES:
-        each = [f"{one.letter} {one.count}" for one in some]
-        told = [", ".join(each[n : n + 10]) for n in range(0, len(each), 10)]
+        counts: dict[str, int] = {}
+        for one in bag:
+            counts[one.fabric] = counts.get(one.fabric, 0) + one.count
+        told = [f"{fabric}: {count} pieces" for fabric, count in counts.items()]
     if len(told) > LABEL_LINES:
         told = [*told[: LABEL_LINES - 1], "and more: see the bag list"]
     for n in range(1, run.kits + 1):

@@ -49,6 +49,10 @@ def _parts(
         yield f"New in this release: {wording.listed(term.new)}."
     if term.tools:
         yield f"Have ready from here on: {wording.listed(term.tools)}."
+    lengths = [need for need in needs if need.length]
+    if lengths:
+        told = [f"{with_unit(n.length, measure)} of {called(n.fabric)}" for n in lengths]
+        yield f"In all, this release takes {wording.listed(told)}."
     take = [one for need in needs for one in need.take]
     if take:
         yield _saved("Take what you saved", "From", take, [one.cut for one in take], kinds, measure)
@@ -72,16 +76,12 @@ def _parts(
     ]
     if fixed:
         yield f"Cut up: {wording.listed(fixed)}."
+    if strips or fixed:
+        yield Caution(wording.CUTTER_TITLE, wording.CUTTER)
     save = [one for need in needs for one in need.save]
     if save:
         yield _saved("Save for later", "For", save, [one.used for one in save], kinds, measure)
         yield "Put each into a bag of its own and write the release on it."
-    lengths = [need for need in needs if need.length]
-    if lengths:
-        told = [f"{with_unit(n.length, measure)} of {called(n.fabric)}" for n in lengths]
-        yield f"In all, this release takes {wording.listed(told)}."
-    if strips or fixed:
-        yield Caution(wording.CUTTER_TITLE, wording.CUTTER)
 
 
 def _saved(

@@ -106,8 +106,17 @@ def yardage_kits(
 def strip_kits(
     fabric: str, strips: Iterable[StripCut], fixed: Iterable[tuple[str, int]], kits: int
 ) -> KitCloth:
-    """Each bag has strips from selvage to selvage; the maker cross-cuts them."""
-    mine, whole = tuple(strips), tuple(fixed)
+    """Each bag has strips from selvage to selvage, the highest first; the maker cross-cuts them.
+
+    >>> two = StripCut(Fraction(2), 1, (("Aa", 3),)), StripCut(Fraction(2), 4, (("Ab", 9),))
+    >>> [(str(strip.height), strip.times) for strip in strip_kits("a", two, (), 60).bag.strips]
+    [('2', 5)]
+    """
+    heights: dict[Fraction, int] = {}
+    for strip in strips:
+        heights[strip.height] = heights.get(strip.height, 0) + strip.times
+    mine = tuple(StripCut(height, heights[height], ()) for height in sorted(heights, reverse=True))
+    whole = tuple(fixed)
     across = []
     for strip in mine:
         stacks = stacked(strip.times * kits, "long")

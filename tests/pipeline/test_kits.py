@@ -1,0 +1,78 @@
+"""Sixty kits of one block, from its file."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from seamproof.pipeline.kits import KitWishes, work_kits
+from seamproof.programme.model import Level
+
+QUILT = """\
+name: Stars
+fabrics:
+  - {letter: s, name: Star, usable width: 42}
+  - {letter: g, name: Ground, usable width: 42}
+preferences: {sizes: exact}
+"""
+
+STAR = """\
+name: Friendship star
+finished: 12
+cells:
+  - g    g/s  g
+  - g\\s  s    s\\g
+  - g    s/g  g
+"""
+
+
+@pytest.fixture
+def block(tmp_path: Path) -> Path:
+    (tmp_path / "quilt.yaml").write_text(QUILT, encoding="utf-8")
+    made = tmp_path / "star.yaml"
+    made.write_text(STAR, encoding="utf-8")
+    return made
+
+
+def test_sixty_friendship_stars_in_the_exact_form(block: Path) -> None:
+    """104 5/8 in of star and 194 5/8 in of ground before rounding: calculated, see
+    tests/programme/test_kits.py."""
+    made = work_kits(block, KitWishes(people=60, quick=True))
+    bare = {one.fabric.letter: one.kit.bare for one in made.fabrics}
+    assert bare == {"s": Fraction("104.625"), "g": Fraction("194.625")}
+    told = {one.fabric.letter: made.buying.told(one.buy) for one in made.fabrics}
+    assert told == {"s": "3 yd", "g": "5 1/2 yd"}
+
+
+def test_sixty_three_take_one_strip_more(block: Path) -> None:
+    """As somebody reckoned by hand: 16 and 7 strips of star, 16 and 28 of ground."""
+    made = work_kits(block, KitWishes(people=60, spares=Fraction(5, 100), quick=True))
+    strips = {
+        (one.fabric.letter, across.height): 0 for one in made.fabrics for across in one.kit.across
+    }
+    for one in made.fabrics:
+        for across in one.kit.across:
+            strips[one.fabric.letter, across.height] += across.times
+    wide, narrow = Fraction("4.875"), Fraction("4.5")
+    assert strips == {("s", wide): 16, ("s", narrow): 7, ("g", wide): 16, ("g", narrow): 28}
+    assert [one.kit.bag.pieces for one in made.fabrics] == [
+        (("Ga", 2), ("Gb", 4)),
+        (("Sa", 2), ("Sb", 1)),
+    ]
+
+
+@pytest.mark.parametrize("level", ["yardage", "strips"])
+def test_levels_that_are_not_pooled_grow_with_the_kits(block: Path, level: Level) -> None:
+    one = work_kits(block, KitWishes(people=1, level=level, quick=True))
+    many = work_kits(block, KitWishes(people=60, level=level, quick=True))
+    assert [f.kit.bare * 60 for f in one.fabrics] == [f.kit.bare for f in many.fabrics]
+
+
+def test_pooled_cloth_is_never_more_than_one_kit_so_often(block: Path) -> None:
+    one = work_kits(block, KitWishes(people=1, quick=True))
+    for people in (2, 7, 60, 999):
+        many = work_kits(block, KitWishes(people=people, quick=True))
+        for single, pooled in zip(one.fabrics, many.fabrics, strict=True):
+            assert pooled.kit.bare <= single.kit.bare * people
