@@ -82,6 +82,30 @@ def test_a_nine_patch_whose_seams_nest() -> None:
     assert width_sd(shop, maker) == pytest.approx(width)
 
 
+def test_the_worst_case_of_a_row_adds_up_and_the_usual_one_by_squares() -> None:
+    """Two allowances for each seam: `limit` each at worst."""
+    shop = row_of(5)
+    made = shop.made(shop.plan.whole)
+    weights = (shop.edges().weights @ made.table)[WIDTH, COMMON:]
+    seams = [w for w, error in zip(weights, made.errors, strict=True) if error == "seam scatter"]
+    limit = 1 / 32
+    assert sum(abs(w) * limit for w in seams) == pytest.approx(4 * 2 * limit)
+    assert math.hypot(*(w * limit for w in seams)) == pytest.approx(math.sqrt(4) * 2 * limit)
+
+
+def test_a_half_square_triangle_before_it_is_trimmed() -> None:
+    """Of squares cut F + 7/8: what they have to spare, less what the seam takes, over the root of
+    two. Its size is the mean of width and height, whose edges were cut one by one."""
+    shop = workshop("a/b", 3, trim=False)
+    maker = replace(MAKER, seam=0.01)
+    taken = 2 * 0.01 + math.pi * FOLD
+    assert linear(shop).mean(maker)[WIDTH] == pytest.approx(2 * SPARE - taken / math.sqrt(2))
+    both = np.array([0.5, 0.5])
+    parts = [part[:2, :2] for part in linear(shop).parts(maker).values()]
+    size = math.sqrt(sum(float(both @ part @ both) for part in parts))
+    assert size == pytest.approx(math.sqrt(CUT**2 / 2 + 2 * SCATTER**2))
+
+
 def test_a_half_square_triangle_that_errs_in_its_seam_only() -> None:
     """Its slack is the smaller of two that differ by the fold: the chance is a normal one."""
     shop = workshop("a/b", 3)

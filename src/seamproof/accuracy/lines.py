@@ -187,9 +187,12 @@ def fitted(places: Sequence[float], weights: Sequence[float], wanted: Sequence[f
     >>> fitted([0, 2], [1, 1], [1]).tolist()
     [[0.5, 0.5]]
     """
-    base = np.vander(np.asarray(places, float), 2)
-    heavy = base.T * np.asarray(weights, float)
-    fit: Array = np.vander(np.asarray(wanted, float), 2) @ np.linalg.solve(heavy @ base, heavy)
+    heavy, where = np.asarray(weights, float), np.asarray(places, float)
+    total = heavy.sum()
+    middle = heavy @ where / total
+    away = where - middle
+    lean = heavy * away / (heavy @ away**2)
+    fit: Array = heavy / total + (np.asarray(wanted, float) - middle)[:, None] * lean
     return fit
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,10 +34,10 @@ class Meeting:
         self.ends = np.array([line.end for line in self.lines])
         self.seams = np.array([not line.raw for line in self.lines])
         # All this is asked for again and again while one table of weights is made.
-        self.ends_at = cache(self._ends_at)
-        self.edges = cache(self._edges)
-        self.stops = cache(self._stops)
-        self.arriving = cache(self._arriving)
+        self._ending: dict[complex, list[int]] = {}
+        self._held: dict[tuple[int, bool], list[Numbered]] = {}
+        self._inside: dict[int, list[complex]] = {}
+        self._met: dict[tuple[int, complex, bool], list[Numbered]] = {}
 
     @property
     def straight(self) -> bool:
@@ -58,15 +57,19 @@ class Meeting:
 
     def ending(self, point: complex, left: bool) -> list[Numbered]:
         """The lines of one side that end at a point."""
-        return [(i, self.lines[i]) for i in self.ends_at(point) if self.beside(i, left)]
+        if point not in self._ending:
+            near = np.abs(self.starts - point) < NEAR
+            near |= np.abs(self.ends - point) < NEAR
+            self._ending[point] = np.flatnonzero(near).tolist()
+        return [(i, self.lines[i]) for i in self._ending[point] if self.beside(i, left)]
 
-    def _ends_at(self, point: complex) -> list[int]:
-        near = np.abs(self.starts - point) < NEAR
-        near |= np.abs(self.ends - point) < NEAR
-        return [int(i) for i in np.flatnonzero(near)]
+    def edges(self, number: int, left: bool) -> list[Numbered]:
+        """The raw edges of one side that lie along a run."""
+        if (number, left) not in self._held:
+            self._held[number, left] = self._edges(number, left)
+        return self._held[number, left]
 
     def _edges(self, number: int, left: bool) -> list[Numbered]:
-        """The raw edges of one side that lie along a run."""
         run = self.runs[number]
         wanted = -run.along if left else run.along
         return [
@@ -82,7 +85,8 @@ class Meeting:
         """The lines both of whose ends lie on a run or in its continuation."""
         off = np.abs(_dot(run.normal, self.starts - run.start)) < NEAR
         off &= np.abs(_dot(run.normal, self.ends - run.start)) < NEAR
-        return [int(i) for i in np.flatnonzero(off)]
+        numbers: list[int] = np.flatnonzero(off).tolist()
+        return numbers
 
     def sewn(self) -> frozenset[int]:
         """The raw edges of which at least a part is sewn."""
@@ -93,8 +97,13 @@ class Meeting:
             for i, _ in self.edges(number, left)
         )
 
-    def _stops(self, number: int) -> list[complex]:
+    def stops(self, number: int) -> list[complex]:
         """The points inside a run at which seams of either side end, from its start."""
+        if number not in self._inside:
+            self._inside[number] = self._stops(number)
+        return self._inside[number]
+
+    def _stops(self, number: int) -> list[complex]:
         run = self.runs[number]
         all_ends = np.concatenate([self.starts[self.seams], self.ends[self.seams]])
         away = all_ends - run.start
@@ -106,8 +115,14 @@ class Meeting:
                 points.append(point)
         return sorted(points, key=run.place)
 
-    def _arriving(self, number: int, point: complex, left: bool) -> list[Numbered]:
+    def arriving(self, number: int, point: complex, left: bool) -> list[Numbered]:
         """The seams of one side that end at a point of a run, in the order of their directions."""
+        key = (number, point, left)
+        if key not in self._met:
+            self._met[key] = self._arriving(number, point, left)
+        return self._met[key]
+
+    def _arriving(self, number: int, point: complex, left: bool) -> list[Numbered]:
         run = self.runs[number]
         found = [
             (i, line) for i, line in self.ending(point, left) if not line.raw and crosses(line, run)
