@@ -21,6 +21,7 @@ from seamproof.programme.versions import Fact, Version, is_number, rank
 from seamproof.project.model import Project
 from seamproof.project.quilt_file import QUILT_FILE
 from seamproof.project.saving import make_folder, save_bytes, save_text
+from seamproof.project.words_file import WORDS_FILE
 from seamproof.project.yaml_tree import Items, Keys, Node, file_bytes, read_document
 
 FOLDER = "releases"
@@ -35,7 +36,7 @@ _VERSION = TypeAdapter(Version)
 
 
 def source_facts(project: Project) -> Iterator[Fact]:
-    """What somebody wrote, key by key, in the quilt file and the block files."""
+    """What somebody wrote, key by key, in the quilt file, the own words and the block files."""
     for path in _files(project):
         name = _name(project, path)
         for what, says in _leaves(read_document(path).root):
@@ -45,6 +46,8 @@ def source_facts(project: Project) -> Iterator[Fact]:
 def _files(project: Project) -> Iterator[Path]:
     if project.folder is not None and project.given:
         yield project.folder / QUILT_FILE
+        if (project.folder / WORDS_FILE).is_file():
+            yield project.folder / WORDS_FILE
     yield from project.blocks
 
 

@@ -8,24 +8,20 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from seamproof.errors import InputError, Place
+from seamproof.errors import InputError
 from seamproof.findings import Finding, Where
 from seamproof.programme.checks import FORM_UNREAD
 from seamproof.programme.testing import COLUMNS, FormRow
-from seamproof.project import limits
-from seamproof.project.yaml_tree import file_bytes
+from seamproof.project.plain_table import read_table
 
 TESTERS = "testers.csv"
 FORMS = "tests"
 
 TESTER_COLUMNS = ("name", "contact", "size", "colourway")
-
-MOST_ROWS = 10_000
-"""Lines of one form: every step of a quilt of 200 blocks."""
 
 _FIELDS: Mapping[str, str] = {"should measure": "should"}
 
@@ -45,11 +41,11 @@ def read_testers(folder: Path) -> tuple[Tester, ...]:
     path = folder / TESTERS
     if not path.is_file():
         return ()
-    found = []
-    for _, row in _rows(path, TESTER_COLUMNS[:1]):
-        if row.get("name"):
-            found.append(Tester(**{key: row.get(key, "") for key in TESTER_COLUMNS}))
-    return tuple(found)
+    return tuple(
+        Tester(**{name: cell.text for name, cell in row.cells})
+        for row in read_table(path, TESTER_COLUMNS, TESTER_COLUMNS[:1]).rows
+        if row.get("name") is not None
+    )
 
 
 def read_forms(folder: Path) -> tuple[tuple[FormRow, ...], tuple[Finding, ...]]:
@@ -60,15 +56,15 @@ def read_forms(folder: Path) -> tuple[tuple[FormRow, ...], tuple[Finding, ...]]:
     place = folder / FORMS
     for path in sorted(place.glob("*.csv")) if place.is_dir() else ():
         try:
-            for line, row in _rows(path, ("block", "step")):
-                values = {_FIELDS.get(key, key): row.get(key, "") for key in COLUMNS}
-                rows.append(FormRow(**values, where=Where(str(path), line, 1)))
+            for row in read_table(path, COLUMNS, ("block", "step")).rows:
+                values = {_FIELDS.get(name, name): cell.text for name, cell in row.cells}
+                rows.append(FormRow(**values, where=row.where))
         except InputError as problem:
             findings.append(
                 FORM_UNREAD.found(
                     f"the form cannot be read: {problem.what}",
                     mend="save it again as CSV with its headings, or take it out of the folder",
-                    where=Where(str(path), problem.place.line or 1, 1),
+                    where=Where(str(path), problem.place.line or 1, problem.place.column or 1),
                 )
             )
     return tuple(rows), tuple(findings)
@@ -86,36 +82,3 @@ def written_form(rows: Iterable[FormRow]) -> str:
     for row in rows:
         writer.writerow([getattr(row, _FIELDS.get(key, key)) for key in COLUMNS])
     return text.getvalue()
-
-
-def _rows(path: Path, needed: Iterable[str]) -> Iterator[tuple[int, dict[str, str]]]:
-    """The lines of a table by their headings, with their numbers; spaces round values are dropped.
-
-    Commas and semicolons part values: some programs write those.
-    """
-    here = Place(str(path), 1, 1)
-    try:
-        text = file_bytes(path).decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise InputError("it is not in UTF-8", mend="save it as CSV, UTF-8", place=here) from None
-    head = text.split("\n", 1)[0]
-    reader = csv.DictReader(io.StringIO(text), delimiter=";" if ";" in head else ",", strict=True)
-    try:
-        names = [(name or "").strip().lower() for name in reader.fieldnames or ()]
-        for name in needed:
-            if name not in names:
-                raise InputError(f"it has no column {name}", mend=f"add {name}", place=here)
-        reader.fieldnames = names
-        for n, row in enumerate(reader):
-            if n >= MOST_ROWS:
-                raise InputError(f"it has more than {MOST_ROWS:,} lines", place=here)
-            plain = {
-                key: " ".join(value.split())[: limits.TEXT_LENGTH]
-                for key, value in row.items()
-                if isinstance(key, str) and isinstance(value, str)
-            }
-            if any(plain.values()):
-                yield reader.line_num, plain
-    except csv.Error:
-        line = max(reader.line_num, 1)
-        raise InputError("a quote is not closed", place=Place(str(path), line, 1)) from None
