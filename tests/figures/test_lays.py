@@ -11,7 +11,7 @@ from seamproof.cloth.pooling import Kind, Source, pooled
 from seamproof.cutting.model import Piece
 from seamproof.drawing.placing import clashes, place
 from seamproof.drawing.scene import Cloth, Dimension, Label, Letter, Paint, Scene, Stroke
-from seamproof.figures.lays import ALL_DRAWN, drawn_length, lay_scale, lay_scene
+from seamproof.figures.lays import ALL_DRAWN, drawings, drawn_length, lay_scale, lay_scene
 from tests.cloth.pieces import piece
 
 W = Fraction(40)
@@ -152,3 +152,22 @@ def test_cloth_cut_lengthwise_first() -> None:
     scene = drawn(made, kinds(piece("Aa", 6, 60, 2, grain="length")), None)
     cuts = [s.points for s in all_of(scene, Stroke) if s.kind == "cut"]
     assert cuts == [((0.0, 6.0), (60.0, 6.0)), ((0.0, 12.0), (60.0, 12.0))]
+
+
+def test_a_lay_that_could_not_be_read_is_drawn_in_parts() -> None:
+    wide = strip("4.5", Cut(Fraction("4.5"), Fraction("4.5"), piece="Aa", times=8), times=12)
+    narrow = strip("1.5", Cut(Fraction("1.5"), Fraction("1.5"), piece="Ab", times=20), times=20)
+    made = lay(wide, narrow)
+    parts = drawings(made)
+    assert [part.cut.parts for part in parts] == [(wide,), (narrow,)]
+    assert sum(part.length for part in parts) == made.length
+    assert drawings(LAY) == (LAY,)
+    for part in parts:
+        assert clashes(place(drawn(part, bought=None), lay_scale(part))) == ()
+
+
+def test_lengths_that_come_first_have_a_drawing_of_their_own() -> None:
+    border = Cut(W, Fraction(90), "length", (Cut(W, Fraction(90), piece="Border"),))
+    made = lay(border, *LAY.cut.parts, *LAY.cut.parts)
+    assert made.length > ALL_DRAWN
+    assert [len(part.cut.parts) for part in drawings(made, {"Border"})] == [1, 4]

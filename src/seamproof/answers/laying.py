@@ -331,5 +331,6 @@ def _title(work: ClothWork, one: FabricCloth, lay: Lay, part: Lay) -> str:
         return f"{name}: {told}"
     length = with_unit(part.length, measure)
     if _bought(one, lay, part) is None:
-        return f"{name}: the first {length}"
-    return f"{name}: the other {length}; in all {told}"
+        begins = part.cut.parts[:1] == lay.cut.parts[:1]
+        return f"{name}: the {'first' if begins else 'next'} {length}"
+    return f"{name}: the last {length}; in all {told}"

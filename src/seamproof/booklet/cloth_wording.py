@@ -171,12 +171,15 @@ def fixed(name: str, count: int, width: Fraction, length: Fraction, measure: Mea
 
 def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, proved: bool) -> str:
     """How far a lay is from the least that straight strips allow, and what those cost. Where that
-    least is no more than the area tells, only the area is spoken of.
+    least is no more than the area tells, only the area is spoken of. A lay that is proved to be the
+    shortest is itself the least.
 
     >>> how_good(Fraction(64), 57.5, 54.0, "in", proved=False).split(". ")[1]
     'Straight strips take 3 1/2 in more than the pieces alone would fill.'
     >>> how_good(Fraction(64), 54.0, 54.0, "in", proved=False)
     '10 in more than the pieces alone would fill; how little straight strips need is not known.'
+    >>> how_good(Fraction(60), 57.6, 57.6, "in", proved=True).split(". ")[1]
+    'Straight strips take 2 3/8 in more than the pieces alone would fill.'
     """
     if not proved and Fraction(least) - Fraction(area) <= LEAST:
         over = _eighths(bare - Fraction(area), measure)
@@ -186,7 +189,7 @@ def how_good(bare: Fraction, least: float, area: float, measure: Measure, *, pro
                 "how little straight strips need is not known."
             )
     told = distance(bare, least, measure, proved=proved)
-    return f"{told} {price_of_strips(least, area, measure)}"
+    return f"{told} {price_of_strips(float(bare) if proved else least, area, measure)}"
 
 
 def simplicity(few: Measures, dearer: Fraction, usual: Measures, measure: Measure) -> str:

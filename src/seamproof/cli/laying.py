@@ -16,10 +16,11 @@ def show_cloth(answer: ClothAnswer) -> None:
     """The shopping list as a table, the cutting in its order, cautions, and where it is drawn."""
     work = answer.work
     what = f"{answer.name}: cloth"
-    if work.wishes.kits > 1:
-        what += f" for {work.wishes.kits} kits"
-    elif work.top is None and len(work.works) == 1 and work.works[0].copies > 1:
-        what += f" for {work.works[0].copies} blocks"
+    kits = f"{work.wishes.kits} kits" if work.wishes.kits > 1 else ""
+    copies = work.works[0].copies if work.top is None and len(work.works) == 1 else 1
+    blocks = f"{copies} blocks" if copies > 1 else ""
+    asked = " of ".join(part for part in (kits, blocks) if part)
+    what += f" for {asked}" if asked else ""
     say(what, "")
     _amounts(answer)
     for line, one in zip(answer.fabrics, work.fabrics, strict=True):

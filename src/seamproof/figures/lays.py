@@ -50,6 +50,7 @@ _ROW = 16.0  # points from row to row of measures: the bars of one clear the lab
 _PAST = 13.0  # points that a cut with its bar takes beyond the cloth
 _TICK = {1: 3.0, 2: 5.0, 3: 7.0}  # points: a unit, six, twelve
 _GAP = 5.0  # points between two labels
+_NARROWEST = 11.0  # points from cut to cut, so that letters fit between
 _COLUMN = 18.0  # points between the columns of the key
 
 
@@ -78,16 +79,33 @@ class _Strip:
 
 
 def drawings(lay: Lay, first: AbstractSet[str] = frozenset()) -> tuple[Lay, ...]:
-    """A lay in as many parts as it is drawn in: lengths for what comes `first` have a drawing of
-    their own if all of it together could not be read."""
-    parts = lay.cut.parts
-    if lay.length <= ALL_DRAWN or lay.cut.along != "across":
+    """A lay in as many parts as it is drawn in: no drawing is longer than can be read with its
+    narrowest strip, and lengths for what comes `first` have one of their own if all of it together
+    would be too long."""
+    if lay.cut.along != "across" or not lay.cut.parts:
         return (lay,)
-    lengths = [part for part in parts if first & counted_in(part).keys()]
-    strips = [part for part in parts if part not in lengths]
-    if not lengths or not strips:
-        return (lay,)
-    return tuple(_of_lay(lay, tuple(some)) for some in (lengths, strips))
+    whole = lay.length <= 2 * ALL_DRAWN
+    together = lay.length <= ALL_DRAWN
+    runs: list[list[Cut]] = []
+    for part in lay.cut.parts:
+        run = [*runs[-1], part] if runs else [part]
+        apart = not together and _first(part, first) != _first(run[0], first)
+        if not runs or apart or not _legible(run, whole=whole):
+            runs.append([part])
+        else:
+            runs[-1].append(part)
+    return (lay,) if len(runs) == 1 else tuple(_of_lay(lay, tuple(run)) for run in runs)
+
+
+def _first(part: Cut, first: AbstractSet[str]) -> bool:
+    return bool(first & counted_in(part).keys())
+
+
+def _legible(parts: Sequence[Cut], *, whole: bool) -> bool:
+    """Whether strips can be drawn side by side, all of them or one of each sort."""
+    length = sum((part.height * (part.times if whole else 1) for part in parts), Fraction(0))
+    narrowest = min((part.height for part in parts if part.along or part.piece), default=length)
+    return length <= ALL_DRAWN and float(narrowest / length) * WIDTH * 72 >= _NARROWEST
 
 
 def _of_lay(lay: Lay, parts: tuple[Cut, ...]) -> Lay:
@@ -158,7 +176,7 @@ def lay_scene(
 
 
 def _all_drawn(lay: Lay) -> bool:
-    return lay.length <= ALL_DRAWN or lay.cut.along != "across"
+    return lay.cut.along != "across" or _legible(lay.cut.parts, whole=True)
 
 
 def _strips(lay: Lay) -> Iterator[_Strip]:
