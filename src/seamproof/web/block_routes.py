@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Annotated, Any, Literal
@@ -10,10 +11,9 @@ from pydantic import Field
 from starlette.requests import Request
 from starlette.responses import Response
 
-from seamproof.draft.model import Cells, Drawing, Written
-from seamproof.draft.understanding import understand
+from seamproof.draft.model import Block, Cells, Drawing, Written
 from seamproof.errors import InputError
-from seamproof.findings import Finding, Where
+from seamproof.findings import Where
 from seamproof.length.exact import CM
 from seamproof.length.notation import Measure
 from seamproof.project import limits
@@ -34,9 +34,10 @@ from seamproof.web.forms import (
     with_fixing,
 )
 from seamproof.web.host import Host, Texts, now, texts_of
+from seamproof.web.opened import Opened
 from seamproof.web.panels import notes_of, small_picture
-from seamproof.web.redrawing import mirrored, redrawn, turned
-from seamproof.web.sketches import Sketch, sketch_of
+from seamproof.web.redrawing import in_seams, mirrored, redrawn, turned
+from seamproof.web.sketches import Sketch
 
 NEW_SIZE: dict[Measure, Fraction] = {"in": Fraction(12), "cm": 30 * CM}
 """The side of a new block until its maker says another: sizes of the trade."""
@@ -83,27 +84,19 @@ class FixingForm(PressForm):
 
 
 @dataclass(frozen=True)
-class _Opened:
-    """A block with what it says, read."""
+class _There:
+    """A block that is there, and what its text says."""
 
     texts: Texts
-    source: Source
-    sketch: Sketch | str
+    opened: Opened
 
 
-def _opened(quilt: OpenQuilt, name: str) -> _Opened:
+def _opened(host: Host, quilt: OpenQuilt, name: str) -> _There:
     try:
         texts = texts_of(quilt, name)
     except InputError as problem:
         raise Gone(problem.what, mend=problem.mend) from problem
-    source = quilt.source(texts.file, texts.text)
-    return _Opened(texts, source, sketch_of(source.drawing))
-
-
-def _drawn(opened: _Opened) -> Sketch:
-    if isinstance(opened.sketch, str):
-        raise InputError(opened.sketch.rstrip("."), mend="open the file in a text editor")
-    return opened.sketch
+    return _There(texts, host.shelf.opened(quilt, texts.file, texts.text))
 
 
 async def block(request: Request) -> Response:
@@ -112,16 +105,17 @@ async def block(request: Request) -> Response:
 
     def read(quilt: OpenQuilt) -> dict[str, Any]:
         try:
-            opened = _opened(quilt, name)
+            there = _opened(host, quilt, name)
         except Gone:
             raise
         except InputError as problem:
             texts = texts_of(quilt, name)
             said = f"{problem.place}: {problem.what}. {problem.mend}"
             return _told(texts, None, said)
-        if isinstance(opened.sketch, str):
-            return _told(opened.texts, None, opened.sketch)
-        return _told(opened.texts, shown(opened.sketch, _measure(opened.source)), True)
+        sketch = there.opened.sketch
+        if isinstance(sketch, str):
+            return _told(there.texts, None, sketch)
+        return _told(there.texts, shown(sketch, there.opened.measure), True)
 
     found = await host.do(read)
     await host.begin(name)
@@ -137,46 +131,42 @@ def _told(texts: Texts, drawing: dict[str, Any] | None, can_draw: str | bool) ->
     }
 
 
-def _measure(source: Source) -> Any:
-    return source.project.preferences.measure
-
-
 async def save(request: Request) -> Response:
     """PUT a drawing."""
     asked = await form(request, SaveForm)
 
-    def change(opened: _Opened) -> Drawing:
+    def change(opened: Opened) -> _Change:
         before = None if isinstance(opened.sketch, str) else opened.sketch
-        wanted = understood(asked.drawing, _measure(opened.source), before)
-        return redrawn(opened.source.drawing, wanted, _first_letter(opened.source))
+        return _Change(understood(asked.drawing, opened.measure, before))
 
     return await _changed(request, asked.what, change)
 
 
-def _first_letter(source: Source) -> str:
-    fabrics = source.project.fabrics
-    return fabrics[0].letter if fabrics else "a"
+@dataclass(frozen=True)
+class _Change:
+    """What a block shall be: as a sketch, or, if its drawing stays, as a drawing."""
+
+    sketch: Sketch | None = None
+    drawing: Drawing | None = None
 
 
-async def _changed(request: Request, what: str, change: Any) -> Response:
+async def _changed(request: Request, what: str, change: Callable[[Opened], _Change]) -> Response:
     """Save what a change makes of a block; if it was made to another text, keep and tell both."""
     host, name, base = host_of(request), request.path_params["name"], base_of(request)
 
     def write(quilt: OpenQuilt) -> dict[str, Any]:
-        opened = _opened(quilt, name)
-        drawing = change(opened)
-        text = _text(opened.source, drawing)
-        file = opened.texts.file
-        at = now()
-        if text != opened.source.text or revision(opened.texts.text) != base:
+        there = _opened(host, quilt, name)
+        texts, before = there.texts, there.opened
+        after = _after(host, quilt, texts.file, before, change(before))
+        mark = base
+        if after.source.text != before.source.text or revision(texts.text) != base:
+            text = after.source.text.encode()
             try:
-                mark = quilt.save(file, text.encode(), base=base, what=what, at=at)
+                mark = quilt.save(texts.file, text, base=base, what=what, at=now())
             except Stale as stale:
-                raise _Both(stale, drawing, opened.source) from stale
-            source = quilt.source(file, text.encode())
-        else:
-            mark, source = base, opened.source
-        return {"revision": mark, "findings": notes_of(_findings(source)), "file": file}
+                raise _Both(stale, after) from stale
+        found = {"revision": mark, "findings": notes_of(after.findings), "file": texts.file}
+        return found | history_of(quilt)
 
     try:
         found = await host.do(write)
@@ -185,7 +175,28 @@ async def _changed(request: Request, what: str, change: Any) -> Response:
     file = found.pop("file")
     found["saved"] = host.tell_saved()
     await host.changed((file,))
-    return told({"name": name, **found, **await host.do(history_of)})
+    return told({"name": name, **found})
+
+
+def _after(host: Host, quilt: OpenQuilt, file: str, before: Opened, change: _Change) -> Opened:
+    """What the file will say, read and understood before it is written."""
+    source = before.source
+    if change.drawing is not None or change.sketch is None:
+        drawing = change.drawing or source.drawing
+        return host.shelf.opened(quilt, file, _text(source, drawing))
+    wanted = change.sketch
+    letter = source.project.fabrics[0].letter if source.project.fabrics else "a"
+    made = redrawn(source.drawing, before.sketch, before.block, wanted, letter)
+    after = host.shelf.opened(quilt, file, _text(source, made.drawing))
+    if made.fabrics is not None and not _has(after.block, made.fabrics):
+        # A cell can be written in more ways than there are rules for changing it.
+        text = _text(source, in_seams(source.drawing, wanted).drawing)
+        after = host.shelf.opened(quilt, file, text)
+    return after
+
+
+def _has(block: Block | None, fabrics: tuple[str, ...]) -> bool:
+    return block is not None and tuple(patch.fabric for patch in block.patches) == fabrics
 
 
 def history_of(quilt: OpenQuilt) -> dict[str, Any]:
@@ -194,52 +205,42 @@ def history_of(quilt: OpenQuilt) -> dict[str, Any]:
     return {"undo": undo and undo.what, "redo": redo and redo.what}
 
 
-def _text(source: Source, drawing: Drawing) -> str:
+def _text(source: Source, drawing: Drawing) -> bytes:
     try:
-        return rewritten(source.text, drawing, _measure(source))
+        text = rewritten(source.text, drawing, source.project.preferences.measure)
     except ValueError as problem:
         if isinstance(problem, InputError):
             raise
         raise InputError(str(problem), mend="use plain letters") from problem
-
-
-def _findings(source: Source) -> tuple[Finding, ...]:
-    project = source.project
-    settings = project.cutting(source.drawing.methods)
-    _, findings = understand(
-        source.drawing, project.letters, step=settings.step, seam=settings.seam
-    )
-    return findings
+    return text.encode()
 
 
 class _Both(Exception):
-    """A stale save, with the drawing that was not saved."""
+    """A stale save, with what was not saved."""
 
-    def __init__(self, stale: Stale, mine: Drawing, source: Source) -> None:
+    def __init__(self, stale: Stale, mine: Opened) -> None:
         super().__init__(str(stale))
-        self.stale, self.mine, self.source = stale, mine, source
+        self.stale, self.mine = stale, mine
 
 
 async def _stale(host: Host, both: _Both) -> Response:
     stale = both.stale
 
-    def side(source: Source, drawing: Drawing) -> dict[str, Any]:
-        sketch = sketch_of(drawing)
-        drawn = None if isinstance(sketch, str) else shown(sketch, _measure(source))
-        return {"drawing": drawn, "svg": small_picture(replace(source, drawing=drawing))}
+    def side(opened: Opened) -> dict[str, Any]:
+        sketch = opened.sketch
+        drawn = None if isinstance(sketch, str) else shown(sketch, opened.measure)
+        return {"drawing": drawn, "svg": small_picture(opened.source)}
 
     def sides(quilt: OpenQuilt) -> tuple[dict[str, Any], dict[str, Any]]:
-        mine = side(both.source, both.mine)
+        mine = side(both.mine)
         if stale.theirs is None:
             return mine, {"drawing": None, "svg": None}
-        theirs = quilt.source(stale.file, stale.theirs)
-        return mine, side(theirs, theirs.drawing)
+        return mine, side(host.shelf.opened(quilt, stale.file, stale.theirs))
 
     mine, theirs = await host.do(sides)
-
     return told(
         {
-            "sentence": f"{both.source.drawing.name} was changed somewhere else meanwhile.",
+            "sentence": f"{both.mine.source.drawing.name} was changed somewhere else meanwhile.",
             "mend": "keep yours, or take what is there; both are kept in the history",
             "revision": revision(stale.theirs),
             "yours": {"kept": stale.kept, **mine},
@@ -253,9 +254,8 @@ async def turn(request: Request) -> Response:
     """POST: turn a block by quarters."""
     asked = await form(request, TurnForm)
 
-    def change(opened: _Opened) -> Drawing:
-        wanted = turned(_drawn(opened), asked.quarters)
-        return redrawn(opened.source.drawing, wanted, _first_letter(opened.source))
+    def change(opened: Opened) -> _Change:
+        return _Change(turned(opened.drawn, asked.quarters))
 
     return await _changed(request, "Block turned", change)
 
@@ -264,9 +264,8 @@ async def mirror(request: Request) -> Response:
     """POST: mirror a block."""
     await form(request, NothingForm)
 
-    def change(opened: _Opened) -> Drawing:
-        wanted = mirrored(_drawn(opened))
-        return redrawn(opened.source.drawing, wanted, _first_letter(opened.source))
+    def change(opened: Opened) -> _Change:
+        return _Change(mirrored(opened.drawn))
 
     return await _changed(request, "Block mirrored", change)
 
@@ -275,16 +274,14 @@ async def fix(request: Request) -> Response:
     """PUT: fix how a seam is pressed, or leave it to the plan again."""
     asked = await form(request, FixingForm)
 
-    def change(opened: _Opened) -> Drawing:
-        measure = _measure(opened.source)
+    def change(opened: Opened) -> _Change:
         plain = {key: getattr(asked, key) for key in PressForm.model_fields}
         if asked.seam is not None and asked.way != "towards":
             plain |= {"open": True, "towards": None}
-        fixing = pressing(PressForm(**plain), measure)
+        fixing = pressing(PressForm(**plain), opened.measure)
         drawing = opened.source.drawing
-        sketch = Sketch("", drawing.finished, (), (), drawing.fixings)
-        found = with_fixing(sketch, fixing, remove=asked.way is None)
-        return replace(drawing, fixings=found.fixings)
+        fixings = with_fixing(drawing.fixings, fixing, remove=asked.way is None)
+        return _Change(drawing=replace(drawing, fixings=fixings))
 
     what = "Left to the plan" if asked.way is None else "Pressing fixed"
     return await _changed(request, what, change)
@@ -297,15 +294,15 @@ async def rename(request: Request) -> Response:
     title = asked.to.strip()
 
     def write(quilt: OpenQuilt) -> tuple[str, ...]:
-        opened = _opened(quilt, name)
-        drawing = opened.source.drawing
+        there = _opened(host, quilt, name)
+        drawing, now_there = there.opened.source.drawing, there.texts
         _refuse_taken(quilt, title, but=name)
-        text = _text(opened.source, replace(drawing, name=title)).encode()
-        texts: dict[str, bytes | None] = {opened.texts.file: text}
-        if opened.texts.quilt is not None:
-            old = opened.texts.quilt.decode("utf-8")
+        text = _text(there.opened.source, replace(drawing, name=title))
+        texts: dict[str, bytes | None] = {now_there.file: text}
+        if now_there.quilt is not None:
+            old = now_there.quilt.decode("utf-8")
             texts[QUILT_FILE] = renamed(old, drawing.name, title).encode()
-        quilt.change(texts, bases={opened.texts.file: base}, what="Block renamed", at=now())
+        quilt.change(texts, bases={now_there.file: base}, what="Block renamed", at=now())
         return tuple(texts)
 
     try:
@@ -345,14 +342,15 @@ async def begin(request: Request) -> Response:
             raise InputError(f"a quilt has {limits.BLOCKS} blocks at most", mend="begin another")
         file = _free(quilt, title)
         if asked.what == "copy":
-            opened = _opened(quilt, asked.source or "")
-            text = _text(opened.source, replace(opened.source.drawing, name=title))
+            source = _opened(host, quilt, asked.source or "").opened.source
+            text = _text(source, replace(source.drawing, name=title))
         else:
             size = NEW_SIZE[project.preferences.measure]
             letter = project.fabrics[0].letter if project.fabrics else "a"
             cells = Cells(((Written(letter, Where()),),))
-            text = write_block(Drawing(title, (size, size), cells), project.preferences.measure)
-        texts: dict[str, bytes | None] = {file: text.encode()}
+            drawing = Drawing(title, (size, size), cells)
+            text = write_block(drawing, project.preferences.measure).encode()
+        texts: dict[str, bytes | None] = {file: text}
         old = quilt.text(QUILT_FILE)
         if old is not None:
             listed = with_block(old.decode("utf-8"), title).encode()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -211,7 +210,7 @@ def same_place(one: Fixing, other: Fixing) -> bool:
     return set(one.line) == set(other.line)
 
 
-def with_fixing(sketch: Sketch, fixing: Fixing, *, remove: bool) -> Sketch:
-    """The sketch with a fixing of pressing in the place of the one at the same seam."""
-    others = tuple(old for old in sketch.fixings if not same_place(old, fixing))
-    return replace(sketch, fixings=others if remove else (*others, fixing))
+def with_fixing(fixings: Sequence[Fixing], fixing: Fixing, *, remove: bool) -> tuple[Fixing, ...]:
+    """Fixings with one of pressing in the place of that at the same seam, or without it."""
+    others = tuple(old for old in fixings if not same_place(old, fixing))
+    return others if remove else (*others, fixing)

@@ -23,6 +23,7 @@ from seamproof.project.open_quilt import OpenQuilt, revision
 from seamproof.project.quilt_file import QUILT_FILE
 from seamproof.web.crew import PATIENCE, Crew, Failed
 from seamproof.web.events import Events
+from seamproof.web.opened import Shelf
 from seamproof.web.panels import PANELS, Name, Wanted
 from seamproof.web.views import Name as ViewName
 
@@ -61,6 +62,7 @@ class Host:
         self.folder = folder
         self.events = Events()
         self.crew = crew or Crew()
+        self.shelf = Shelf()
         self.quilt = self._files.submit(OpenQuilt, folder, at=now()).result()
         self.saved = ""
         self._kept: OrderedDict[tuple[str, str, Wanted, Name], bytes] = OrderedDict()

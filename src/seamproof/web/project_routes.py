@@ -22,7 +22,6 @@ from seamproof.web.forms import Form, shown
 from seamproof.web.host import now
 from seamproof.web.making import JOBS
 from seamproof.web.panels import Wanted
-from seamproof.web.sketches import sketch_of
 from seamproof.web.views import Name as ViewName
 
 MOST_STEPS = 200
@@ -197,13 +196,12 @@ async def kept(request: Request) -> Response:
         if found is None:
             raise Gone("there is nothing kept under this number", mend="look at the history")
         file, text = found
-        source = quilt.source(file, text)
-        sketch = sketch_of(source.drawing)
-        measure = source.project.preferences.measure
+        opened = host.shelf.opened(quilt, file, text)
+        sketch = opened.sketch
         return {
             "file": file,
             "text": text.decode("utf-8", "replace"),
-            "drawing": None if isinstance(sketch, str) else shown(sketch, measure),
+            "drawing": None if isinstance(sketch, str) else shown(sketch, opened.measure),
         }
 
     return told(await host.do(read))

@@ -7,9 +7,8 @@ when the seams themselves are really changed.
 from __future__ import annotations
 
 import re
-from collections import Counter
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.draft.cells import pieces_of
@@ -27,45 +26,70 @@ from seamproof.draft.model import (
 from seamproof.draft.understanding import understand
 from seamproof.findings import Where
 from seamproof.plane.model import Line, Point
-from seamproof.web.sketches import Sketch, sketch_of
+from seamproof.web.sketches import Sketch
 
 
-def redrawn(drawing: Drawing, wanted: Sketch, letter: str) -> Drawing:
-    """`drawing` changed to say what the page wants. `letter` is the fabric of a block that has no
-    seam and was given none."""
+@dataclass(frozen=True, slots=True)
+class Redrawn:
+    """What a file shall draw. If its way of drawing stays, `fabrics` are those that its patches
+    shall have, in their order: whoever reads the new text sees whether they do."""
+
+    drawing: Drawing
+    fabrics: tuple[str, ...] | None = None
+
+
+def redrawn(
+    drawing: Drawing, before: Sketch | str, block: Block | None, wanted: Sketch, letter: str
+) -> Redrawn:
+    """`drawing` changed to say what the page wants. `before` and `block` are what it says now, as
+    a sketch and understood; `letter` is the fabric of a block that has no seam and was given
+    none."""
+    drawn, fabrics = _drawn(drawing, before, block, wanted, letter)
+    return Redrawn(_said(drawing, wanted, drawn), fabrics)
+
+
+def in_seams(drawing: Drawing, wanted: Sketch) -> Redrawn:
+    """The same by seam lines, whatever the file did before."""
+    return Redrawn(_said(drawing, wanted, _seams(wanted)))
+
+
+def _said(drawing: Drawing, wanted: Sketch, drawn: Cells | Polygons | Seams) -> Drawing:
     return replace(
         drawing,
         name=wanted.name,
         finished=wanted.size,
         fixings=wanted.fixings,
         order=("rows",) if wanted.rows else (),
-        drawn=_drawn(drawing, wanted, letter),
+        drawn=drawn,
     )
 
 
-def _drawn(drawing: Drawing, wanted: Sketch, letter: str) -> Cells | Polygons | Seams:
-    if not wanted.seams or not wanted.patches:
-        return _without_seams(drawing, wanted, letter)
-    before = sketch_of(drawing)
-    seams = Seams(
+def _seams(wanted: Sketch) -> Seams:
+    return Seams(
         tuple(DrawnSeam(line) for line in wanted.seams),
         tuple(FabricAt(fabric, at) for at, fabric in wanted.patches),
     )
-    if isinstance(drawing.drawn, Seams) or isinstance(before, str):
-        return seams
+
+
+def _drawn(
+    drawing: Drawing, before: Sketch | str, block: Block | None, wanted: Sketch, letter: str
+) -> tuple[Cells | Polygons | Seams, tuple[str, ...] | None]:
+    if not wanted.seams or not wanted.patches:
+        return _without_seams(drawing, wanted, letter), None
+    if isinstance(drawing.drawn, Seams) or isinstance(before, str) or block is None:
+        return _seams(wanted), None
     scale = (wanted.size[0] / before.size[0], wanted.size[1] / before.size[1])
     if _lines(wanted.seams) != _lines(_scaled(before.seams, scale)):
-        return seams
-    fabrics = _fabrics(drawing, wanted, seams, scale)
-    if fabrics is None:
-        return seams
-    sized = _sized(drawing, wanted.size, scale)
-    drawn = _recoloured(sized, fabrics)
-    # A cell can be written in more ways than there are rules here: what comes out is read again.
-    made, _ = understand(replace(sized, drawn=drawn))
-    if made is None or Counter(_patches(made)) != Counter(fabrics.items()):
-        return seams
-    return drawn
+        return _seams(wanted), None
+    shall = _fabrics(before, block, wanted, scale)
+    if shall is None:
+        return _seams(wanted), None
+    if isinstance(drawing.drawn, Polygons):
+        patches = zip(_sized(drawing.drawn, scale).patches, shall, strict=True)
+        return Polygons(tuple(replace(p, fabric=f) for p, f in patches), drawing.drawn.where), shall
+    if tuple(patch.fabric for patch in block.patches) == shall:
+        return drawing.drawn, shall
+    return _cells(drawing, drawing.drawn, shall), shall
 
 
 def _without_seams(drawing: Drawing, wanted: Sketch, letter: str) -> Cells | Seams:
@@ -104,83 +128,53 @@ def _scaled(seams: Sequence[Line], scale: Point) -> list[Line]:
     return [(to(a), to(b)) for a, b in seams]
 
 
-Corners = frozenset[Point]
-
-
-def _patches(block: Block) -> list[tuple[Corners, str]]:
-    return [(frozenset(block.corners_of(patch)), patch.fabric) for patch in block.patches]
-
-
-def _fabrics(
-    drawing: Drawing, wanted: Sketch, seams: Seams, scale: Point
-) -> dict[Corners, str] | None:
-    """The fabric that each patch of the file shall have; None if one would have none."""
-    made, _ = understand(Drawing(wanted.name, wanted.size, seams))
-    old, _ = understand(_sized(drawing, wanted.size, scale))
-    if made is None or old is None:
+def _fabrics(before: Sketch, block: Block, wanted: Sketch, scale: Point) -> tuple[str, ...] | None:
+    """The fabric that each patch of the block shall have; None if one would have none."""
+    given = {(at[0] / scale[0], at[1] / scale[1]): fabric for at, fabric in wanted.patches}
+    if len(given) == len(wanted.patches) == len(before.patches):
+        found = [given.get(at) for at, _ in before.patches]
+        if None not in found:
+            return tuple(fabric for fabric in found if fabric is not None)
+    # The page named other points: whichever patch they lie in.
+    made, _ = understand(Drawing(wanted.name, wanted.size, _seams(wanted)))
+    if made is None:
         return None
-    shall = dict(_patches(made))
-    fabrics = {}
-    for corners, _ in _patches(old):
-        if corners not in shall:
-            return None
-        fabrics[corners] = shall[corners]
-    return fabrics
+    shall = {frozenset(made.corners_of(patch)): patch.fabric for patch in made.patches}
+    fabrics = [
+        shall.get(frozenset(_scaled_points(block.corners_of(patch), scale)))
+        for patch in block.patches
+    ]
+    if None in fabrics:
+        return None
+    return tuple(fabric for fabric in fabrics if fabric is not None)
 
 
-def _sized(drawing: Drawing, size: Point, scale: Point) -> Drawing:
-    """The drawing in another finished size; cells have none of their own."""
-    drawn = drawing.drawn
-    if isinstance(drawn, Polygons) and (scale[0] != 1 or scale[1] != 1):
-        drawn = replace(
-            drawn,
-            patches=tuple(
-                replace(p, points=tuple((x * scale[0], y * scale[1]) for x, y in p.points))
-                for p in drawn.patches
-            ),
-        )
-    return replace(drawing, finished=size, drawn=drawn, fixings=())
+def _scaled_points(points: Sequence[Point], scale: Point) -> list[Point]:
+    return [(x * scale[0], y * scale[1]) for x, y in points]
 
 
-def _recoloured(drawing: Drawing, fabrics: Mapping[Corners, str]) -> Cells | Polygons | Seams:
-    """What is drawn, in these fabrics."""
-    block, _ = understand(drawing)
-    drawn = drawing.drawn
-    assert block is not None
-    shall = [fabrics[frozenset(block.corners_of(patch))] for patch in block.patches]
-    if isinstance(drawn, Polygons):
-        patches = zip(drawn.patches, shall, strict=True)
-        return replace(drawn, patches=tuple(replace(p, fabric=f) for p, f in patches))
-    if isinstance(drawn, Cells):
-        changed = {p.fabric != f for p, f in zip(block.patches, shall, strict=True)}
-        return _cells(drawing, drawn, fabrics) if True in changed else drawn
-    return drawn
+def _sized(drawn: Polygons, scale: Point) -> Polygons:
+    """The patches in another size; as they are if it is the same."""
+    if scale[0] == scale[1] == 1:
+        return drawn
+    return Polygons(
+        tuple(replace(p, points=tuple(_scaled_points(p.points, scale))) for p in drawn.patches),
+        drawn.where,
+    )
 
 
 _LETTERS = re.compile("[a-z]{1,2}")
 
 
-def _cells(drawing: Drawing, drawn: Cells, fabrics: Mapping[Corners, str]) -> Cells:
-    """Cells with other letters. Each letter of a cell is a piece of one patch; the patch that a
-    piece lies in is found by the middle of the piece."""
-    import shapely
-
+def _cells(drawing: Drawing, drawn: Cells, shall: Sequence[str]) -> Cells:
+    """Cells with other letters. Each letter of a cell is a piece of one patch, and patches are
+    numbered by their first piece."""
     pieces, _ = pieces_of(drawing.name, drawing.finished, drawn)
-    block, _ = understand(drawing)
-    assert block is not None
-    shapes = [
-        shapely.Polygon([(float(x), float(y)) for x, y in block.corners_of(patch)])
-        for patch in block.patches
-    ]
-    tree = shapely.STRtree(shapes)
+    number: dict[int, int] = {}
     letters: dict[Where, list[str]] = {}
     for piece in pieces:
-        middle = shapely.Polygon([(float(x), float(y)) for x, y in piece.corners]).centroid
-        found = tree.query(middle, predicate="within")
-        if len(found) != 1:
-            return drawn
-        corners = frozenset(block.corners_of(block.patches[int(found[0])]))
-        letters.setdefault(piece.where, []).append(fabrics[corners])
+        patch = number.setdefault(piece.patch, len(number))
+        letters.setdefault(piece.where, []).append(shall[patch])
 
     def cell(written: Written) -> Written:
         mine = iter(letters.get(written.where, ()))

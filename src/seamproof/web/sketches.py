@@ -16,7 +16,6 @@ import shapely
 
 from seamproof.draft.faults import spot_in
 from seamproof.draft.model import Block, Drawing, Fixing, Seams
-from seamproof.draft.understanding import understand
 from seamproof.length.exact import MAX_DENOMINATOR
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Line, Point
@@ -39,8 +38,9 @@ class Sketch:
     rows: bool = False
 
 
-def sketch_of(drawing: Drawing) -> Sketch | str:
-    """The drawing as the page draws it; or, in a sentence, why the page cannot."""
+def sketch_of(drawing: Drawing, block: Block | None) -> Sketch | str:
+    """The drawing as the page draws it; or, in a sentence, why the page cannot. `block` is what
+    was understood of it."""
     rows = "rows" in drawing.order
     if isinstance(drawing.drawn, Seams):
         return Sketch(
@@ -51,7 +51,6 @@ def sketch_of(drawing: Drawing) -> Sketch | str:
             drawing.fixings,
             rows,
         )
-    block, _ = understand(drawing)
     if block is None:
         return "What the file says is no whole drawing: mend it in the file first."
     if not _is_rectangle(block):
