@@ -57,3 +57,14 @@ class Board:
         self.sheet.wait_for_function(
             "() => /^Saved \\d\\d:/.test(document.querySelector('.saved')?.textContent ?? '')"
         )
+
+
+def begin(desk: Any, name: str, size: str = "6") -> Board:
+    """A new block, opened at Front in a page of its own."""
+    sheet = desk.page().go("blocks")
+    sheet.get_by_role("button", name="Draw a block").click()
+    sheet.get_by_role("textbox", name="Name").fill(name)
+    sheet.get_by_label("Finished size").fill(size)
+    sheet.get_by_role("button", name="Make it").click()
+    sheet.wait_for_selector(f"h1:has-text('{name}')")
+    return Board(sheet)

@@ -6,19 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.board import Board
+from tests.browser.board import begin
 from tests.browser.conftest import Desk
-
-
-def begin(desk: Desk, name: str, size: str = "6") -> Board:
-    """A new block, opened at Front."""
-    sheet = desk.page().go("blocks")
-    sheet.get_by_role("button", name="Draw a block").click()
-    sheet.get_by_role("textbox", name="Name").fill(name)
-    sheet.get_by_label("Finished size").fill(size)
-    sheet.get_by_role("button", name="Make it").click()
-    sheet.wait_for_selector(f"h1:has-text('{name}')")
-    return Board(sheet)
 
 
 def test_a_block_drawn_from_nothing_becomes_a_downloaded_sheet(desk: Desk, tmp_path: Path) -> None:

@@ -89,6 +89,10 @@ def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
     assert said(sheet).startswith("Step 2 of")
     keys.press("ArrowLeft")
     assert said(sheet).startswith("Step 1 of")
+    keys.press("End")
+    sheet.wait_for_selector("button:enabled:has-text('Turn the work over')", timeout=60_000)
+    keys.press("b")
+    assert said(sheet) == "Back"
 
     tab_to(sheet, "Booklet", most=200)
     keys.press("Enter")
@@ -97,8 +101,8 @@ def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
     keys.type("By Keys")
     tab_to(sheet, "Make the booklet")
     keys.press("Enter")
-    sheet.wait_for_selector("text=Download the booklet", timeout=60_000)
-    tab_to(sheet, "Download the booklet")
+    sheet.wait_for_selector("text=Download by-keys.pdf", timeout=60_000)
+    tab_to(sheet, "Download by-keys.pdf")
     with sheet.expect_download() as download:
         keys.press("Enter")
     download.value.save_as(tmp_path / "sheet.pdf")

@@ -9,6 +9,8 @@ import { words } from "../words.js";
 
 /** The job under way outlives a visit to another place. */
 let job = null;
+const LISTS = ":cloth"; // no block is called so
+const editions = {};
 
 export function booklet() {
   const head = heading(words.bookletTitle, words.bookletWords);
@@ -17,19 +19,25 @@ export function booklet() {
   const whole = jobs.includes("booklet");
   const what = h("select", { name: "what" },
     whole ? h("option", { value: "", selected: !job?.block }, words.wholeBooklet) : null,
+    jobs.includes("cloth") ? h("option", { value: LISTS, selected: job?.block === LISTS }, words.clothLists) : null,
     blocks.map(({ name, title }) => h("option", { value: name, selected: job?.block === name }, title)));
-  const paper = h("select", { name: "paper" }, Object.entries(words.papers).map(([name, says]) =>
-    h("option", { value: name, selected: (job?.paper ?? known.project.paper) === name }, says)));
+  const paper = h("select", { name: "paper" }, [["", words.bothPapers], ...Object.entries(words.papers)].map(([name, says]) =>
+    h("option", { value: name, selected: (job?.paper ?? known.project.paper ?? "") === name }, says)));
   show(words.bookletTitle, head, h("div", { class: "booklet" },
     whole ? null : h("p", {}, words.sheetsOnly),
     h("label", { class: "field" }, h("span", {}, words.makeWhat), what),
     h("label", { class: "field" }, h("span", {}, words.paper), paper),
+    h("fieldset", { class: "plain" }, h("legend", { class: "unseen" }, words.editionsLabel),
+      Object.entries(words.editions).map(([name, says]) => h("label", { class: "tick" },
+        h("input", { type: "checkbox", name, checked: Boolean(editions[name]),
+          onchange: (event) => { editions[name] = event.target.checked; } }), says))),
     h("p", { class: "acts" }, button(words.makeBooklet, () => begin(), { class: "button main" })), state));
 
   async function begin() {
     try {
-      const order = what.value ? { job: "sheet", block: what.value } : { job: "booklet" };
-      const answer = await post("/api/jobs", { ...order, paper: paper.value });
+      const order = what.value === LISTS ? { job: "cloth" }
+        : what.value ? { job: "sheet", block: what.value } : { job: "booklet" };
+      const answer = await post("/api/jobs", { ...order, ...editions, paper: paper.value || null });
       job = { id: answer.job, state: "working", paper: paper.value, block: what.value, done: 0, of: 0, what: words.loading };
       await missed();
       say(words.loading);
@@ -43,7 +51,7 @@ export function booklet() {
   /** A quick job may have ended before its number was known here. */
   async function missed() {
     const now = await get(`/api/jobs/${job.id}`);
-    if (now.state !== "working") Object.assign(job, { state: now.state, sentence: now.sentence, mend: now.mend });
+    if (now.state !== "working") Object.assign(job, { ...now, what: job.what });
   }
 
   async function stop() {
@@ -65,9 +73,11 @@ export function booklet() {
           "aria-valuemin": 0, "aria-valuemax": job.of || 1, "aria-valuenow": job.done }, bar),
         button(words.stop, stop));
     } else if (job.state === "done") {
-      fill(state, h("p", {}, words.done), h("a", {
-        class: "button main", href: `/api/jobs/${job.id}/file`, download: "",
-      }, words.download));
+      const files = job.files?.length ? job.files : [job.name];
+      fill(state, h("p", {}, words.done), h("ul", {}, files.map((name, i) => h("li", {}, h("a", {
+        class: i ? "button" : "button main", download: name,
+        href: `/api/jobs/${job.id}/file?name=${encodeURIComponent(name)}`,
+      }, words.download(name))))));
     } else if (job.state === "stopped") fill(state, h("p", {}, words.stopped));
     else fill(state, notice("fault", job.sentence ?? words.failed, job.mend));
   }
@@ -80,7 +90,7 @@ export function booklet() {
     }),
     on("job", (told) => {
       if (told.job !== job?.id) return;
-      Object.assign(job, told);
+      Object.assign(job, { ...told, what: job.what });
       if (job.state === "done") say(words.done);
       if (job.state === "stopped") say(words.stopped);
       draw();

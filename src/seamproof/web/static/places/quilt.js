@@ -61,7 +61,7 @@ function notes(told) {
 }
 
 function facts(told, title = words.facts) {
-  return told.facts?.length ? h("section", {}, h("h2", {}, title), factList(told.facts)) : null;
+  return told.facts?.length ? h("section", {}, h("h2", {}, title), factList(told.facts.map(([name, value]) => [name.replace(/^– /u, ""), value]))) : null;
 }
 
 function caution(told) {
@@ -102,10 +102,10 @@ function clothBody(body, told, state) {
               clothBody(body, told, state);
               [...body.querySelectorAll("[data-title]")].find((b) => b.dataset.title === one).focus();
             },
-          }, mine ? swatch(mine, 24) : null, h("b", {}, mine ? printed(mine.letter) : one),
+          }, mine ? swatch(mine, 24) : null, h("b", {}, mine ? printed(mine.letter) : named(told)),
           mine ? h("span", { class: "unseen" }, ` ${mine.name}`) : null);
         })) : null,
-      title ? [h("h2", {}, fabric ? `${printed(fabric.letter)}, ${fabric.name}` : title),
+      title ? [h("h2", {}, fabric ? `${printed(fabric.letter)}, ${fabric.name}` : named(told)),
         told.pictures.filter((one) => one.title === title).map((one) =>
           h("div", { class: "picture-board paper" }, picture(one.svg, words.diagram(title))))] : null),
     h("div", { class: "right" }, facts(told, words.amounts), fabric ? form : null, tables(told),
@@ -113,9 +113,25 @@ function clothBody(body, told, state) {
   if (fabric) fabricForms(form, fabric);
 }
 
+/** What cloth without a letter is called: the backing. */
+function named(told) {
+  const [name] = (told.facts ?? []).find(([text]) => text.startsWith("–")) ?? ["–"];
+  return name.replace(/^– /u, "");
+}
+
+const STEP = /^(.*?)(?: for)? ?release \d+: (.*)$/iu;
+
+/** A release: what it holds once, and its days under short names. */
+function release({ title, rows }) {
+  const parts = rows.map(([name, days]) => [STEP.exec(name), name, days]);
+  return h("section", {}, h("h2", {}, title),
+    h("p", {}, sized(parts[0]?.[0]?.[2] ?? "")),
+    factList(parts.map(([found, name, days]) => [found ? found[1] || words.release : name, days])));
+}
+
 function programmeBody(body, told) {
   fill(body,
     h("div", { class: "middle" }, missing(told),
-      h("div", { class: "releases" }, tables(told))),
+      h("div", { class: "releases" }, (told.tables ?? []).map(release))),
     h("div", { class: "right" }, facts(told, words.oneQuilt), notes(told)));
 }

@@ -15,6 +15,7 @@ export function steps(body, hand) {
   let at = 0;
   let playing = null;
   let over = false;
+  let back = null;
   const stage = h("div", { class: "stage" });
   const told = h("div", { class: "step-words" });
   const strip = h("ol", { class: "film" });
@@ -60,6 +61,10 @@ export function steps(body, hand) {
   }
 
   function turnOver() {
+    if (!backOf(frames[at])) {
+      say(words.turnedOnly);
+      return;
+    }
     over = !over;
     stage.classList.add("turning");
     setTimeout(() => {
@@ -85,10 +90,17 @@ export function steps(body, hand) {
     say(`${words.stepsTitle(at + 1, frames.length)}. ${title}. ${caption}`);
   }
 
+  /** The back of a step; of the finished block it is the one that Back shows. */
+  function backOf(frame) {
+    return frame?.back ?? (frame === frames.at(-1) ? back : null);
+  }
+
   function drawStage() {
     const frame = frames[at];
-    const shown = [frame.svg, over && frame.back ? frame.back : frame.sewn].filter(Boolean);
-    fill(stage, shown.map((svg) => h("div", { class: over ? "view over" : "view" }, picture(svg, frame.caption))));
+    const behind = backOf(frame);
+    const shown = (over && behind ? [behind] : [frame.svg, frame.sewn]).filter(Boolean);
+    set(turn, { "aria-pressed": String(Boolean(over && behind)), disabled: !behind, title: behind ? null : words.turnedOnly });
+    fill(stage, shown.map((svg) => h("div", { class: "view" }, picture(svg, frame.caption))));
     fill(told, h("h2", {}, words.stepsTitle(at + 1, frames.length)), h("h3", {}, sized(frame.title)),
       frame.begins ? h("p", { class: "begins" }, sized(frame.begins)) : null,
       frame.lead ? h("p", { class: "lead" }, sized(frame.lead)) : null,
@@ -112,9 +124,14 @@ export function steps(body, hand) {
     go(same ? at : 0);
   }
 
+  const behind = panel(hand, "back", (answer) => {
+    back = answer.svg ?? null;
+    if (frames.length) drawStage();
+  });
   const watch = panel(hand, "steps", draw, { over: stage });
   return () => {
     clearInterval(playing);
     watch.stop();
+    behind.stop();
   };
 }
