@@ -98,7 +98,8 @@ def test_symmetry_keeps_a_drawing_in_its_place(sheet: Any) -> None:
             const spot = { x: parsed("1"), y: parsed("2 1/2") };
             return Object.keys(SYMMETRIES).map((name) => {
                 const all = ways(name, drawing);
-                const places = new Set(all.map((way) => way(spot)).map(({ x, y }) => `${x.v} ${y.v}`));
+                const spots = all.map((way) => way(spot));
+                const places = new Set(spots.map(({ x, y }) => `${x.v} ${y.v}`));
                 const back = all.every((way) => {
                     let p = spot;
                     for (let i = 0; i < 4; i += 1) p = way(p);

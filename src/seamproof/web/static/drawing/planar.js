@@ -179,7 +179,8 @@ function withHoles(inside, outside) {
     holder.area += area;
   }
   for (const face of faces) {
-    Object.assign(face, roomiest(face.rings));
+    face.box = boxOf(face.rings[0]);
+    Object.assign(face, middleOf(face) ?? roomiest(face.rings));
     face.key = face.rings.map((ring) => keyOf(ring)).join("|");
   }
   return faces;
@@ -217,6 +218,8 @@ export function within(ring, x, y) {
 
 /** Whether a point lies in a patch and in none of its holes. */
 export function holds(face, x, y) {
+  const [left, top, right, foot] = face.box;
+  if (x < left || x > right || y < top || y > foot) return false;
   return within(face.rings[0], x, y) && !face.rings.slice(1).some((ring) => within(ring, x, y));
 }
 
@@ -236,6 +239,35 @@ export function toLine(ax, ay, bx, by, x, y) {
   const dy = by - ay;
   const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy || 1)));
   return { off: Math.hypot(ax + t * dx - x, ay + t * dy - y), t };
+}
+
+function boxOf(ring) {
+  const xs = ring.map(([x]) => x);
+  const ys = ring.map(([, y]) => y);
+  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+}
+
+/** The same at once for what most patches are, rectangles that lie straight and triangles. */
+function middleOf({ rings, box: [left, top, right, foot], area }) {
+  if (rings.length > 1) return null;
+  const corners = rings[0].filter((p, i) => turns(rings[0], i));
+  if (corners.length === 4 && Math.abs((right - left) * (foot - top) - area) < SAME * SAME) {
+    return { at: [(left + right) / 2, (top + foot) / 2], room: Math.min(right - left, foot - top) / 2 };
+  }
+  if (corners.length !== 3) return null;
+  const [a, b, c] = corners;
+  const side = (p, q) => Math.hypot(p[0] - q[0], p[1] - q[1]);
+  const sides = [side(b, c), side(c, a), side(a, b)];
+  const round = sides[0] + sides[1] + sides[2];
+  const at = [0, 1].map((k) => (sides[0] * a[k] + sides[1] * b[k] + sides[2] * c[k]) / round);
+  return { at, room: (2 * area) / round };
+}
+
+/** Whether a ring turns at a point; where a neighbour ends it may run straight on. */
+function turns(ring, i) {
+  const [a, b, c] = [ring.at(i - 1), ring[i], ring[(i + 1) % ring.length]];
+  const off = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+  return Math.abs(off) > 1e-7 * Math.hypot(b[0] - a[0], b[1] - a[1]) * Math.hypot(c[0] - b[0], c[1] - b[1]);
 }
 
 /** The middle of the largest circle that fits, nearly: squares are halved where there is hope. */
