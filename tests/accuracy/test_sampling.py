@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from seamproof.accuracy import sampling
 from seamproof.accuracy.edges import HEIGHT, WIDTH
 from seamproof.accuracy.forecasting import forecast
 from seamproof.accuracy.model import MAKERS
@@ -47,6 +48,31 @@ def test_errors_drawn_singly_bring_the_same_spreads() -> None:
     assert together == pytest.approx(
         np.corrcoef(many.edges[[WIDTH, HEIGHT]])[0, 1], abs=4 * math.sqrt(2 / SAMPLES)
     )
+
+
+def test_a_block_put_together_of_its_parts_brings_the_same_spreads(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    whole = draw(star(), EVERYDAY, SAMPLES, np.random.default_rng(SEED), slacks=False)
+    monkeypatch.setattr(sampling, "AT_ONCE", 40)
+    parts = draw(star(), EVERYDAY, SAMPLES, np.random.default_rng(SEED), slacks=False)
+    near = 4 * math.sqrt(2 / (2 * SAMPLES))
+    assert parts.edges.std(axis=1) == pytest.approx(whole.edges.std(axis=1), rel=near)
+    assert parts.marks == whole.marks
+    assert parts.values.std(axis=1) == pytest.approx(whole.values.std(axis=1), rel=near)
+    assert parts.above + parts.below == pytest.approx(whole.above + whole.below, abs=0.02)
+
+
+def test_of_large_blocks_the_first_makers_are_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    everything = draw(star(), EVERYDAY, 3000, np.random.default_rng(SEED))
+    monkeypatch.setattr(sampling, "KEPT", 1)
+    few = draw(star(), EVERYDAY, 3000, np.random.default_rng(SEED))
+    assert few.values.shape[1] == sampling.BATCH
+    assert few.values == pytest.approx(everything.values[:, : sampling.BATCH])
+    assert few.mean == pytest.approx(everything.mean)
+    for unit, least in everything.least.items():
+        assert few.least[unit] == pytest.approx(least)
+        assert least == pytest.approx(everything.slacks[unit].min(axis=0), abs=1e-6)
 
 
 def test_many_makers_come_out_as_the_forecast_says() -> None:
