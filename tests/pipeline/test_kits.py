@@ -76,3 +76,20 @@ def test_pooled_cloth_is_never_more_than_one_kit_so_often(block: Path) -> None:
         many = work_kits(block, KitWishes(people=people, quick=True))
         for single, pooled in zip(one.fabrics, many.fabrics, strict=True):
             assert pooled.kit.bare <= single.kit.bare * people
+
+
+def test_few_settings_are_never_said_to_be_shorter_than_the_shortest(block: Path) -> None:
+    made = work_kits(block, KitWishes(people=7))
+    assert all(one.kit.best is not None and one.kit.best <= one.kit.bare for one in made.fabrics)
+
+
+def test_in_centimetres_everything_lies_on_the_marks(tmp_path: Path) -> None:
+    metric = QUILT.replace("sizes: exact", "measure: cm").replace("42", "100")
+    (tmp_path / "quilt.yaml").write_text(metric, encoding="utf-8")
+    star = tmp_path / "star.yaml"
+    star.write_text(STAR.replace("finished: 12", "finished: 30"), encoding="utf-8")
+    made = work_kits(star, KitWishes(people=60, quick=True))
+    for one in made.fabrics:
+        steps = one.kit.bare / (Fraction(100, 254) / 4)
+        assert steps.denominator == 1
+        assert made.buying.told(one.buy).endswith(" m")

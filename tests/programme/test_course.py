@@ -63,7 +63,10 @@ def test_two_new_things_at_once_are_warned_of() -> None:
 
 
 def test_the_hardest_block_before_the_middle_is_warned_of() -> None:
-    assert codes(Lesson("A", ("x",), (), 9), Lesson("B", (), (), 1)) == [807]
+    assert codes(Lesson("A", ("x",), (), 9), Lesson("B", (), (), 1), Lesson("C", (), (), 1)) == [
+        807
+    ]
+    assert codes(Lesson("A", ("x",), (), 9), Lesson("B", (), (), 1)) == []
 
 
 def test_a_hard_block_alone_is_noted() -> None:

@@ -173,3 +173,20 @@ def test_another_file_is_not_written_over(old: bytes) -> None:
 def test_two_programmes_do_not_share_events() -> None:
     one, other = written(programme()), written(programme(), name="Another")
     assert not by_ical(one.text).keys() & by_ical(other.text).keys()
+
+
+@given(st.data())
+def test_a_damaged_calendar_is_read_or_refused_and_nothing_else(data: st.DataObject) -> None:
+    entries = programme(1)
+    whole = written(entries).text
+    at = data.draw(st.integers(0, len(whole) - 1))
+    much = data.draw(st.integers(0, 60))
+    instead = data.draw(
+        st.sampled_from([b"", b"\x00", b"\xff", b":", b"\r\n", b"BEGIN:VEVENT\r\n"])
+    )
+    old = whole[:at] + instead + whole[at + much :]
+    try:
+        made = written(entries, old)
+    except InputError:
+        return
+    assert len(by_vobject(made.text)) >= len(entries)

@@ -147,7 +147,7 @@ def work_kits(
                 made.programme, one, level, kits, wishes.release, made.project.preferences.buying
             )
             if level == "patches" and one.shortest is not None:
-                kit = replace(kit, best=one.shortest.length)
+                kit = replace(kit, best=min(kit.bare, one.shortest.length))
             fabric, said = _bolted(made, one, kit, kits, wishes)
             fabrics.append(fabric)
             findings += said

@@ -25,6 +25,9 @@ BIAS_WEIGHT = 2
 HARD_SHARE = 4
 """One block in so many counts as hard (an assumption)."""
 
+FEWEST = 3
+"""Blocks of which a course is made: fewer have no middle."""
+
 BASICS = ("rotary cutter, mat and ruler", "iron", "pins")
 """Tools of every maker from the first release on (common practice, no source)."""
 
@@ -165,7 +168,7 @@ def course_faults(asked: Asked, terms: Sequence[Term]) -> Iterator[Finding]:
             )
             said = True
     hardest = max(lessons, key=lambda one: one.hardness, default=None)
-    if hardest is None or len(terms) < 2:
+    if hardest is None or len(lessons) < FEWEST:
         return
     first = next(term for term in terms if hardest in term.lessons)
     if first.release <= len(terms) // 2:

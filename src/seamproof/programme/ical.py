@@ -93,8 +93,8 @@ def _read(old: bytes) -> tuple[dict[str, Any], str]:
         identity = str(calendar["uid"]).removesuffix(f"@{DOMAIN}")
         ours = str(calendar["prodid"]) == PRODUCT
         events = {str(event["uid"]): event for event in calendar.walk("VEVENT")}
-        ours = ours and all("sequence" in event for event in events.values())
-    except (ValueError, KeyError, IndexError, TypeError):
+        ours = ours and bool(identity) and all(map(_sound, events.values()))
+    except (ValueError, KeyError, IndexError, TypeError, AttributeError):
         ours = False
     if not ours:
         raise InputError(
@@ -102,6 +102,14 @@ def _read(old: bytes) -> tuple[dict[str, Any], str]:
             mend="give the calendar another name, or move that file away",
         )
     return events, identity
+
+
+def _sound(event: Any) -> bool:
+    """Whether an event has once, and whole, what every event of ours has."""
+    stamp, start = event["dtstamp"].dt, event["dtstart"].dt
+    stamped = isinstance(stamp, datetime) and stamp.tzinfo is not None
+    once = not any(isinstance(event[key], list) for key in ("uid", "sequence", "summary"))
+    return stamped and once and isinstance(start, date) and int(event["sequence"]) >= 0
 
 
 def _next(entry: Entry, uid: str, known: Any | None, stamp: datetime, zone: str) -> tuple[Any, str]:

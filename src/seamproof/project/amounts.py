@@ -13,6 +13,9 @@ from seamproof.project import limits
 from seamproof.project.fields import Fields
 from seamproof.project.yaml_tree import Node, shortened
 
+FIRST_YEAR, LAST_YEAR = 1990, 2199
+"""Years of days that are read: outside them somebody has slipped on the keys."""
+
 _PER_CENT = re.compile(r"([0-9]{1,2}(?:[.,][0-9]{1,3})?) ?%?")
 _MONEY = re.compile(r"([0-9]{1,9})(?:[.,]([0-9]{1,2}))?")
 _SHOP = re.compile(r"(.*\S) ?(yd|yds|yard|yards|m|metre|metres|meter|meters)", re.IGNORECASE)
@@ -86,13 +89,18 @@ def day(fields: Fields, node: Node, what: str) -> date:
     """A day, written year-month-day."""
     text = fields.text(node, what)
     try:
-        return date.fromisoformat(text) if _DAY.fullmatch(text) else _no_day(text)
+        found = date.fromisoformat(text) if _DAY.fullmatch(text) else _no_day(text)
     except ValueError:
         raise fields.refusal(
             node,
             f'{what} cannot be "{shortened(text)}"',
             "write a day that is in the calendar as year-month-day, such as 2027-01-09",
         ) from None
+    if not FIRST_YEAR <= found.year <= LAST_YEAR:
+        raise fields.too_much(
+            node, f"{what} is not between {FIRST_YEAR} and {LAST_YEAR}", "check the year"
+        )
+    return found
 
 
 def hour(fields: Fields, node: Node, what: str) -> time:
