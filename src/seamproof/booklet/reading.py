@@ -154,7 +154,7 @@ def _(part: Cautions) -> Iterator[Line]:
 @part_lines.register
 def _(part: Notes) -> Iterator[Line]:
     for i, note in enumerate(part.notes, start=1):
-        yield f"note {i}", " ".join(text for text in (note.text, note.mend) if text)
+        yield f"note {i}", ". ".join(t.rstrip(".") for t in (note.text, note.mend) if t)
 
 
 @part_lines.register

@@ -25,6 +25,7 @@ from seamproof.figures.cloth import Paints
 from seamproof.figures.top import quilter_scene, top_scene
 from seamproof.length.notation import with_unit
 from seamproof.length.rounding import nearest
+from seamproof.plane.predicates import placed
 from seamproof.setting.model import Top
 
 _SPLITS = {"whole": "", "once": "once corner to corner", "twice": "twice corner to corner"}
@@ -47,7 +48,7 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
     scene = top_scene(top, matter.drawn, paints, scale=5.4 / float(top.height), measure=measure)
     parts: list[Part] = [
         Picture(scene, finishing_wording.LAYOUT, height=6.2, fine=True),
-        _layout(top),
+        _layout(matter, top),
         Heading(finishing_wording.TO_CUT, finishing_wording.TO_CUT_LEAD),
         Cautions((Caution(wording.CUTTER_TITLE, wording.CUTTER),)),
         _pieces(matter, top, paints),
@@ -79,13 +80,17 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
     return Section("setting", finishing_wording.SETTING, tuple(parts), opens=True, rule=True)
 
 
-def _layout(top: Top) -> Table:
-    """Which block lies where: rows from the top, columns from the left."""
+def _layout(matter: Matter, top: Top) -> Table:
+    """Which block lies where: rows from the top, columns from the left, by the middles of blocks,
+    for smaller ones lie further down in their cells."""
+    drawn = matter.drawn
     by_row: dict[Fraction, list[tuple[Fraction, str]]] = {}
     for block in top.blocks:
         turned = f", {_turn(block.turn)}" if block.turn else ""
-        middle = block.at[1]
-        by_row.setdefault(middle, []).append((block.at[0], block.name + turned))
+        of = drawn[block.name]
+        middle = (of.width / 2 * block.scale[0], of.height / 2 * block.scale[1])
+        x, y = placed(middle, block.turn, block.at)
+        by_row.setdefault(y, []).append((x, block.name + turned))
     rows = [[name for _, name in sorted(some)] for _, some in sorted(by_row.items())]
     most = max(map(len, rows))
     return Table(
