@@ -142,6 +142,21 @@ def test_what_was_stopped_is_shown_and_not_remembered(
     assert codes(laid(path, memory=memory).findings) == []
 
 
+def test_a_lay_that_cannot_be_cut_is_never_shown(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = engine.lay
+
+    def wrong(*asked: Any, **options: Any) -> Laid:
+        made = real(*asked, **options)
+        (lay,) = made.lays
+        return replace(made, lays=(replace(lay, length=lay.length - 1),))
+
+    monkeypatch.setattr(engine, "lay", wrong)
+    with pytest.raises(RuntimeError, match="fabric A cannot be cut as laid"):
+        laid(quilt(tmp_path))
+
+
 def test_progress(tmp_path: Path) -> None:
     told: list[Laying] = []
     laid(quilt(tmp_path), progress=told.append)
@@ -198,7 +213,7 @@ def test_a_leftover_of_less_than_nothing_is_told_at_its_place(tmp_path: Path) ->
     (found,) = (finding for finding in work.findings if finding.code != 707)
     assert (found.code, found.severity, found.where.line) == (703, "error", 4)
     (kept,) = work.fabrics[1].cloth.shelf
-    assert (kept.width, kept.count) == (20, 1)
+    assert (str(kept.width), kept.count) == ("20", 1)
     assert work.fabrics[1].laid is not None
     assert work.fabrics[1].laid.length < Fraction("23.625")
 
@@ -230,3 +245,5 @@ def test_a_print_with_a_direction(tmp_path: Path) -> None:
     assert codes(work.findings) == [705]
     lying = {(str(k.demand.width), str(k.demand.height)) for k in work.fabrics[0].pool.kinds}
     assert lying == {("7/2", "13/2"), ("13/2", "7/2")}
+    names = [k.demand.name for k in work.fabrics[0].pool.kinds]
+    assert sorted(names) == ["Aa1", "Aa2"]

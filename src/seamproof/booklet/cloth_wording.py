@@ -66,7 +66,15 @@ def kind_line(kind: Kind, measure: Measure, count: int | None = None) -> str:
             parts.append(f"{split} corner to corner")
         elif parted:
             parts.append(f"{parted} of them {split} corner to corner")
-    return ", ".join([*parts, *purposes(kind)])
+    return ", ".join([*parts, *_grain(kind), *purposes(kind)])
+
+
+def _grain(kind: Kind) -> list[str]:
+    """Which way a rectangle lies that may not be turned."""
+    demand = kind.demand
+    if kind.outline != "box" or demand.may_turn or kind.sides[0] == kind.sides[1]:
+        return []
+    return ["along the selvage" if demand.height > demand.width else "across the cloth"]
 
 
 def purposes(kind: Kind) -> list[str]:

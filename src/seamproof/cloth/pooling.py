@@ -198,9 +198,7 @@ def pooled(
                 *(-kind.sides[1], kind.shape),
             )
         )
-        pools.append(
-            Pool(fabric, tuple(_marked(kind, fabric, n, alone) for n, kind in enumerate(kinds)))
-        )
+        pools.append(Pool(fabric, _marked(kinds, fabric, alone)))
     return tuple(pools)
 
 
@@ -278,12 +276,23 @@ def _joined(strip: Joined, usable: Fraction, kits: int, step: Fraction) -> list[
     ]
 
 
-def _marked(kind: Kind, fabric: str, rank: int, alone: bool) -> Kind:
-    """With its mark: the letters it has in the only table that asks for it, or one of its own."""
-    mark = small(rank)
+def _marked(kinds: Sequence[Kind], fabric: str, alone: bool) -> tuple[Kind, ...]:
+    """With their marks: the letters they have in the only table that asks for them, or letters of
+    their own. Of pieces of one letter that stand and that lie each has a number behind it."""
+    marks = [small(rank) for rank in range(len(kinds))]
     if alone:
-        mark = " ".join(sorted({use.letter[len(fabric) :] for use in kind.uses}, key=_by_length))
-    return replace(kind, mark=mark, demand=replace(kind.demand, name=named(fabric, mark)))
+        marks = [
+            " ".join(sorted({use.letter[len(fabric) :] for use in kind.uses}, key=_by_length))
+            for kind in kinds
+        ]
+        marks = [
+            f"{mark}{marks[: n + 1].count(mark)}" if marks.count(mark) > 1 else mark
+            for n, mark in enumerate(marks)
+        ]
+    return tuple(
+        replace(kind, mark=mark, demand=replace(kind.demand, name=named(fabric, mark)))
+        for kind, mark in zip(kinds, marks, strict=True)
+    )
 
 
 def named(fabric: str, mark: str) -> str:

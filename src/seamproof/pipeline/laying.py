@@ -12,6 +12,7 @@ from seamproof.cloth.model import EFFORT, Cloth, Demand, Fixed, Laid, Lay
 from seamproof.cloth.model import Settings as Cutting
 from seamproof.cloth.ordering import measures
 from seamproof.cloth.pooling import Kind, Pool, Source, pooled
+from seamproof.cloth.replaying import faults
 from seamproof.cloth.reserving import joined_to, reserved
 from seamproof.cloth.standing import stood
 from seamproof.cloth.tops import LOOSE, Asked, asked_by, backing_cloth, binding_cloth
@@ -266,7 +267,9 @@ def _laid(
     tell: _Teller,
     stop: Stop | None,
 ) -> Laid:
-    """One fabric: what comes first is set aside, and the rest laid, as remembered."""
+    """One fabric: what comes first is set aside, and the rest laid, as remembered. Every lay goes
+    through the cutter that knows only straight cuts; RuntimeError if one cannot be cut, which is
+    our mistake."""
     first = [
         kind.demand
         for kind in pool.kinds
@@ -275,7 +278,10 @@ def _laid(
     reserve = reserved(cloth, first)
     rest = tuple(demand for demand in pool.demands if demand not in first)
     laid = _remembered(reserve.rest, rest, cutting, memory, tell, stop)
-    return joined_to(reserve, laid, pool.demands)
+    whole = joined_to(reserve, laid, pool.demands)
+    if wrong := faults(whole, pool.demands):
+        raise RuntimeError(f"fabric {pool.fabric.upper()} cannot be cut as laid: {wrong[0]}")
+    return whole
 
 
 def _remembered(
