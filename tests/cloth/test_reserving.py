@@ -46,6 +46,12 @@ def test_borders_stand_side_by_side_and_squares_beside_them() -> None:
     assert filled(whole.cut)
 
 
+def test_lower_pieces_beside_are_trimmed_and_that_can_be_cut() -> None:
+    low = Demand("Ac", Fraction(5), Fraction(4), 3)
+    made = laid(Cloth("a", W), [BORDER], [SQUARE, low])
+    assert faults(made, [BORDER, SQUARE, low]) == []
+
+
 def test_what_does_not_fit_beside_is_cut_from_the_rest_of_the_bolt() -> None:
     made = laid(Cloth("a", W), [BORDER], [Demand("Ab", Fraction(20), Fraction(5), 4)])
     assert made.length == 62 + 2 * 5
