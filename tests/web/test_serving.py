@@ -24,7 +24,9 @@ def test_every_panel_comes(page: Server) -> None:
         assert panel["facts"], name
         assert panel["revision"] == page.ask("GET", "/api/blocks/star").json["revision"]
     assert page.panel("star", "proof")["proved"] is True
-    assert len(page.panel("star", "steps")["frames"]) >= 3
+    frames = page.panel("star", "steps")["frames"]
+    assert len(frames) >= 3
+    assert frames[-1]["back"].startswith("<svg")
     seam = page.panel("star", "back")["seams"][0]
     assert {"id", "from", "to", "way", "reason"} <= set(seam)
 

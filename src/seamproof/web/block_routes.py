@@ -35,7 +35,8 @@ from seamproof.web.forms import (
 )
 from seamproof.web.host import Host, Texts, now, texts_of
 from seamproof.web.opened import Opened
-from seamproof.web.panels import notes_of, small_picture
+from seamproof.web.panel_desk import notes_of
+from seamproof.web.panels import small_picture
 from seamproof.web.redrawing import in_seams, mirrored, redrawn, turned
 from seamproof.web.sketches import Sketch
 

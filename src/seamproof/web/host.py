@@ -24,7 +24,8 @@ from seamproof.project.quilt_file import QUILT_FILE
 from seamproof.web.crew import PATIENCE, Crew, Failed
 from seamproof.web.events import Events
 from seamproof.web.opened import Shelf
-from seamproof.web.panels import PANELS, Name, Wanted
+from seamproof.web.panel_desk import Wanted
+from seamproof.web.panels import PANELS, Name
 from seamproof.web.views import Name as ViewName
 
 T = TypeVar("T")

@@ -11,7 +11,8 @@ from seamproof.errors import InputError
 from seamproof.project import limits
 from seamproof.project.open_quilt import revision
 from seamproof.web.answering import Gone, host_of, made, told
-from seamproof.web.panels import PANELS, Name, Wanted
+from seamproof.web.panel_desk import Wanted
+from seamproof.web.panels import PANELS, Name
 
 PICTURE: tuple[Name, ...] = ("picture",)
 

@@ -21,7 +21,7 @@ from seamproof.web.block_routes import history_of
 from seamproof.web.forms import Form, shown
 from seamproof.web.host import now
 from seamproof.web.making import JOBS
-from seamproof.web.panels import Wanted
+from seamproof.web.panel_desk import Wanted
 from seamproof.web.views import Name as ViewName
 
 MOST_STEPS = 200

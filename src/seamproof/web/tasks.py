@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 def _panels(order: Order, tell: Tell, stop: Stop, memory: Memory) -> None:
     from seamproof.web.orders import source_of
-    from seamproof.web.panels import Wanted, panels
+    from seamproof.web.panel_desk import Wanted
+    from seamproof.web.panels import panels
 
     source = source_of(order)
     for name, panel in panels(source, order["panels"], Wanted(**order["wanted"]), memory, stop):
@@ -52,10 +53,10 @@ def warm() -> None:
     """Load what the first order would have to wait for."""
     from seamproof.pipeline.memory import Memory, code_mark
     from seamproof.project.reading import read_block_bytes
-    from seamproof.web import panels
+    from seamproof.web import panel_desk, panels
 
     source = read_block_bytes(b"name: Warm\nfinished: 6\ncells:\n  - a/b a\n  - a b\n", "warm")
-    for _ in panels.panels(source, panels.PANELS, panels.Wanted(), Memory(), lambda: False):
+    for _ in panels.panels(source, panels.PANELS, panel_desk.Wanted(), Memory(), lambda: False):
         pass
     code_mark()
 

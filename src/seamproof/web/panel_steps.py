@@ -1,0 +1,100 @@
+"""The panel of the steps: the making of a block as a film, each step from the front, and the steps
+that put the block together from the back too."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import asdict
+
+from seamproof.booklet.assembly_chapter import sewn_sets
+from seamproof.booklet.model import Chapter
+from seamproof.drawing.inks import SCREEN
+from seamproof.drawing.placing import fitting, place
+from seamproof.drawing.scene import Scene, Spot
+from seamproof.drawing.svg import written
+from seamproof.figures.cloth import Coloured, edge, filled, paints, seams, spots
+from seamproof.figures.press_signs import from_the_back, press_signs
+from seamproof.figures.steps import patches_of
+from seamproof.pipeline.pressing import PressedWork
+from seamproof.web.panel_desk import Desk, Panel, pictured, said
+
+FRAME = (420.0, 320.0)
+"""Pixels that the picture of a step fits into."""
+
+
+def steps(desk: Desk) -> Panel:
+    """Every step with its picture, its words and what to measure; the usual cautions."""
+    pressed = desk.pressed()
+    work, model = desk.work("cutting"), desk.sheet(pressed)
+    plan = work.piecing
+    facts: list[list[str]] = []
+    if plan is not None:
+        facts = [
+            ["Steps at the machine", str(plan.sessions)],
+            ["Corners to set in", str(plan.set_in_points)],
+            ["Sets", str(len(plan.rounds))],
+        ]
+    panel = said(work.findings, facts)
+    frames: list[Panel] = []
+    if model is not None:
+        for number, chapter in enumerate(model.units, start=1):
+            frames += _frames(chapter, f"f{number}-", [])
+        if model.assembly is not None:
+            frames += _frames(model.assembly, "f0-", _backs(pressed))
+        panel["cautions"] = [asdict(model.cutter), asdict(model.iron)]
+    panel["frames"] = frames
+    return panel
+
+
+def _frames(chapter: Chapter, name: str, backs: list[Scene]) -> Iterator[Panel]:
+    pictures = [p for step in chapter.steps for p in (step.figure, step.sewn) if p is not None]
+    scale = fitting([*pictures, *backs], *FRAME, SCREEN)
+    for step in chapter.steps:
+        yield {
+            "title": chapter.title,
+            "lead": chapter.lead if step.number == 1 else "",
+            "number": step.number,
+            "set": step.set,
+            "begins": step.begins,
+            "caption": step.text,
+            "measure": step.measure,
+            **pictured(place(step.figure, scale, SCREEN), f"{name}{step.number}-"),
+            "back": None
+            if step.number > len(backs)
+            else written(
+                place(backs[step.number - 1], scale, SCREEN), name=f"{name}{step.number}b-"
+            ),
+            "sewn": None
+            if step.sewn is None
+            else written(place(step.sewn, scale, SCREEN), name=f"{name}{step.number}s-"),
+        }
+
+
+def _backs(pressed: PressedWork) -> list[Scene]:
+    """Each part that is sewn above the units, from the back with its press signs, in the order of
+    the steps."""
+    work = pressed.work
+    if work.piecing is None or work.cutting is None or pressed.pressed is None:
+        return []
+    plan, presses = work.piecing, pressed.pressed.plan.presses
+    sewn = itertools.chain(*sewn_sets(plan, work.cutting))
+    shown = paints(work.fabrics)
+
+    def back(part: int) -> Scene:
+        outline = spots(plan.parts[part].outline)
+        right = max(x for x, _ in outline)
+
+        def mirrored(spot: Spot) -> Spot:
+            return (right - spot[0], spot[1])
+
+        patches = [
+            Coloured(patch.fabric, tuple(map(mirrored, patch.corners))[::-1])
+            for patch in patches_of(plan, part)
+        ]
+        signs = [from_the_back(sign, mirrored) for sign in press_signs(plan, part, presses)]
+        shapes = [*filled(patches, shown, side="wrong"), *seams(patches)]
+        shapes.append(edge(tuple(map(mirrored, outline))))
+        return Scene((*shapes, *signs), "sewn and pressed, from the back")
+
+    return [back(one.part) for one in sewn]
