@@ -233,7 +233,7 @@ def test_forms_go_out_come_back_and_open_points_hold_a_release(
     _write(back, rows, delimiter=";")
     done = release(folder, version="1.0", memory=remembered)
     assert done.version == "1.0"
-    assert (done.forms, done.answered, done.open_points) == (1, 2, 0)
+    assert (done.invited, done.forms, done.answered, done.open_points) == (4, 1, 2, 0)
     frozen_files = [p for p in (folder / "releases").rglob("*") if p.is_file()]
     frozen = "".join(p.read_text(encoding="utf-8") for p in frozen_files)
     assert "First maker" not in frozen

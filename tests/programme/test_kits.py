@@ -79,7 +79,9 @@ def test_orders_together_are_the_whole_rounded_once_and_never_too_late(
     bought, by = Fraction(0), {order.release: order for order in orders}
     for n in range(1, len(needed) + 1):
         bought += by[n].buy if n in by else 0
-        assert bought >= sum(needed[:n], Fraction(0))
+        left = bought - sum(needed[:n], Fraction(0))
+        assert 0 <= left < step, "the shop's shelf is never less than empty"
+        assert n not in by or by[n].left == left
     at_once = ordered(needed, step, at_once=True)
     assert sum((order.buy for order in at_once), Fraction(0)) == math.ceil(whole / step) * step
     assert all(order.release == 1 for order in at_once)

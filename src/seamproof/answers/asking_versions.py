@@ -31,7 +31,7 @@ from seamproof.project.model import Project
 from seamproof.project.reading import read_project
 from seamproof.project.releases import freeze, read_version, versions
 from seamproof.project.saving import save_bytes, save_text
-from seamproof.project.testers import read_forms
+from seamproof.project.testers import read_forms, read_testers
 
 
 def release(
@@ -65,6 +65,7 @@ def release(
         version=version if files else None,
         versions=versions(project.folder),
         facts=len(told.facts),
+        invited=invited(project),
         forms=len({row.where.file for row in forms}),
         answered=sum(row.answered for row in forms),
         open_points=len(points),
@@ -129,6 +130,15 @@ def redline(
     return RedlineAnswer(
         name=project.name, old=old, new=new, changes=lines, extra=extra, files=tuple(files)
     )
+
+
+def invited(project: Project) -> int:
+    """How many forms go out: one for every tester and release that has blocks."""
+    assert project.folder is not None
+    if project.programme is None:
+        return 0
+    releases = sum(1 for release in project.programme.releases if release.blocks)
+    return len(read_testers(project.folder)) * releases
 
 
 def _project(folder: Path | str) -> Project:

@@ -44,6 +44,7 @@ class ReleaseAnswer(Answer):
     version: str | None
     versions: tuple[str, ...]
     facts: int
+    invited: int
     forms: int
     answered: int
     open_points: int

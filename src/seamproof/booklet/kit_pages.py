@@ -16,6 +16,8 @@ from seamproof.length.notation import Measure, number, with_unit
 from seamproof.programme.kits import Across, BoltUse, KitCloth, level_of
 from seamproof.programme.model import Level
 
+ONE_LOT = "Every bolt must be of the dye lot that was reserved: look at the end of the bolt."
+
 LABEL_LINES = 7
 """Lines that a label has room for."""
 
@@ -43,7 +45,8 @@ class InBag:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """The kits that are printed for. `what` says of what, such as "release 3: Slack Water"."""
+    """The kits that are printed for. `what` says of what, such as "release 3: Slack Water".
+    `one_lot` are the letters of fabrics of which dye lots may not be mixed."""
 
     quilt: str
     what: str
@@ -51,6 +54,7 @@ class Run:
     level: Level
     measure: Measure
     buying: Buying
+    one_lot: tuple[str, ...] = ()
 
 
 def kit_document(run: Run, fabrics: Iterable[Bolted], bag: Sequence[InBag]) -> PlainDocument:
@@ -104,6 +108,7 @@ def _fabric_pages(run: Run, one: Bolted) -> Iterator[PlainPage]:
         title=cloth_wording.heading(one.fabric.letter, one.fabric.name),
         lead=lead,
         parts=(
+            *([ONE_LOT] if one.fabric.letter in run.one_lot else []),
             bolts,
             strips,
             *([pieces] if run.level == "patches" else []),

@@ -78,6 +78,13 @@ def _parts(
         yield f"Cut up: {wording.listed(fixed)}."
     if strips or fixed:
         yield Caution(wording.CUTTER_TITLE, wording.CUTTER)
+    scraps = [
+        f"{count} of {number(high, measure)} × {with_unit(long, measure)} of {called(need.fabric)}"
+        for need in needs
+        for high, long, count in need.scraps
+    ]
+    if scraps:
+        yield f"Left over: {wording.listed(scraps)}. No later release counts on it."
     save = [one for need in needs for one in need.save]
     if save:
         yield _saved("Save for later", "For", save, [one.used for one in save], kinds, measure)

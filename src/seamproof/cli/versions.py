@@ -27,11 +27,12 @@ def show_release(answer: ReleaseAnswer) -> None:
         called = ", ".join(part for part in (line.size, line.colourway) if part) or "As set"
         buys = ", ".join(f"{buy.fabric.upper()} {buy.name} {buy.buy}" for buy in line.buys)
         say(f"  {called}: {buys}")
-    if answer.forms:
+    if answer.forms or answer.invited:
+        of = f" of {answer.invited}" if answer.invited else ""
         say(
             "",
-            f"{answer.forms} forms came back, {answer.answered} answers in them, "
-            f"{answer.open_points} points open",
+            f"Forms that came back: {answer.forms}{of}; steps that testers wrote about: "
+            f"{answer.answered}; open points: {answer.open_points}",
         )
     for file in answer.files[:1]:
         say("", f"wrote {file} and {len(answer.files) - 1} files beside it")

@@ -23,6 +23,7 @@ def kit_pages(work: KitsWork, bag: Sequence[InBag]) -> bytes:
         level=work.level,
         measure=work.measure,
         buying=work.buying,
+        one_lot=work.project.programme.one_lot if work.project.programme else (),
     )
     fabrics = [Bolted(one.fabric, one.pool.kinds, one.kit, one.bolts) for one in work.fabrics]
     return composed(kit_document(run, fabrics, bag), work.project.preferences.sheet)
