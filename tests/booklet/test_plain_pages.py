@@ -44,10 +44,12 @@ def test_a_sheet_for_the_fabric_the_bag_and_a_label_for_every_kit(paper: Paper) 
     assert pdf == composed(document(), paper)
     size = pypdfium2.PdfDocument(pdf)[0].get_size()
     assert size == pytest.approx(SIZES[paper], abs=0.1)
-    sheet, bag, *labels = texts(pdf)
+    sheet, first, second, bag, *labels = texts(pdf)
     assert "Fabric A, Sea mist" in sheet
     assert "From which bolt" in sheet
-    assert "Close the blade" in sheet
+    for n, bolt in enumerate((first, second), start=1):
+        assert f"Fabric A, Sea mist: bolt {n}" in bolt
+        assert "Close the blade" in bolt
     assert "In each bag" in bag
     assert len(labels) == 3
     every = "\n".join(labels)

@@ -12,7 +12,15 @@ from hypothesis import strategies as st
 from seamproof.cloth.laying import lay
 from seamproof.cloth.model import Cloth, Settings
 from seamproof.cloth.pooling import Source, pooled
-from seamproof.programme.kits import Across, from_bolts, how_many, ordered, patch_kits, strip_kits
+from seamproof.programme.kits import (
+    Across,
+    bolt_sheets,
+    from_bolts,
+    how_many,
+    ordered,
+    patch_kits,
+    strip_kits,
+)
 from seamproof.programme.model import StripCut
 from tests.cloth.pieces import piece
 
@@ -93,3 +101,23 @@ def test_strips_for_many_are_those_of_one_as_often(mine: list[StripCut]) -> None
     assert many.bare == 63 * one.bare
     assert [a.times for a in many.across] == [63 * a.times for a in one.across]
     assert many.bag == one.bag
+
+
+@given(strips, lengths)
+def test_the_sheets_of_all_bolts_hold_everything_once(
+    across: list[Across], usual: Fraction
+) -> None:
+    lost = Fraction(1)
+    rows = [Across(a.height, a.times, ((f"A{n}", n + 1),)) for n, a in enumerate(across)]
+    uses, short = from_bolts(rows, [], usual, lost)
+    sheets = bolt_sheets(rows, uses)
+    numbers = [n for sheet in sheets for n in range(sheet.first, sheet.last + 1)]
+    assert numbers == list(range(1, sum(use.times for use in uses) + 1))
+    cut = Counter[tuple[tuple[str, int], ...]]()
+    for sheet in sheets:
+        taken = sum((a.height * a.times for a in sheet.across), Fraction(0))
+        assert taken + sheet.end == max(sheet.length - lost, Fraction(0))
+        for one in sheet.across:
+            cut[one.pieces] += one.times * (sheet.last - sheet.first + 1)
+    lacking = {height for height, _ in short}
+    assert cut == {one.pieces: one.times for one in rows if one.height not in lacking}

@@ -13,7 +13,14 @@ from seamproof.cloth.pooling import Kind
 from seamproof.draft.model import Fabric
 from seamproof.figures.cloth import paints
 from seamproof.length.notation import Measure, number, with_unit
-from seamproof.programme.kits import Across, BoltUse, KitCloth, level_of
+from seamproof.programme.kits import (
+    Across,
+    BoltSheet,
+    BoltUse,
+    KitCloth,
+    bolt_sheets,
+    level_of,
+)
 from seamproof.programme.model import Level
 
 ONE_LOT = "Every bolt must be of the dye lot that was reserved: look at the end of the bolt."
@@ -58,7 +65,7 @@ class Run:
 
 
 def kit_document(run: Run, fabrics: Iterable[Bolted], bag: Sequence[InBag]) -> PlainDocument:
-    """A page for each fabric that is cut, one for the bag, and a label for every bag."""
+    """A page for each fabric and for each of its bolts, one for the bag, a label for every bag."""
     pages = [page for one in fabrics for page in _fabric_pages(run, one)]
     return PlainDocument(
         name=f"{run.kits} kits, {run.what}",
@@ -73,13 +80,6 @@ def _fabric_pages(run: Run, one: Bolted) -> Iterator[PlainPage]:
         return
     kinds = {kind.demand.name: kind for kind in one.kinds}
     measure = run.measure
-    rows = tuple(_row(across, kinds, measure) for across in one.kit.across)
-    strips = PlainTable(
-        ("Cut", f"High, {measure}", "Stacks", "Layers", "Cut each into"),
-        rows,
-        right=(0, 1, 2, 3),
-        title="Across the cloth, highest first",
-    )
     pieces = PlainTable(
         ("Mark", "In all", "In a bag", "Piece", "For"),
         tuple(
@@ -104,18 +104,38 @@ def _fabric_pages(run: Run, one: Bolted) -> Iterator[PlainPage]:
     )
     bare = with_unit(one.kit.bare, measure)
     lead = f"For {run.kits} kits, {level_of(run.level)} in each. {bare} before rounding."
-    yield PlainPage(
-        title=cloth_wording.heading(one.fabric.letter, one.fabric.name),
-        lead=lead,
-        parts=(
-            *([ONE_LOT] if one.fabric.letter in run.one_lot else []),
-            bolts,
-            strips,
-            *([pieces] if run.level == "patches" else []),
-            Caution(wording.CUTTER_TITLE, f"{wording.CUTTER} {cloth_wording.STACKING}"),
-        ),
-        fabric=paints([one.fabric])[one.fabric.letter],
+    title = cloth_wording.heading(one.fabric.letter, one.fabric.name)
+    paint = paints([one.fabric])[one.fabric.letter]
+    caution = Caution(wording.CUTTER_TITLE, f"{wording.CUTTER} {cloth_wording.STACKING}")
+    lot = [ONE_LOT] if one.fabric.letter in run.one_lot else []
+    what = [pieces] if run.level == "patches" else []
+    sheets = bolt_sheets(one.kit.across, one.bolts)
+    if len(sheets) == 1 and sheets[0].first == sheets[0].last:
+        strips = _strips(sheets[0], kinds, measure)
+        yield PlainPage(title, lead, (*lot, bolts, strips, *what, caution), paint)
+        return
+    yield PlainPage(title, lead, (*lot, bolts, *what), paint)
+    for sheet in sheets:
+        which = _which(sheet.first, sheet.last)
+        end = with_unit(sheet.end, measure)
+        told = f"{run.buying.told(sheet.length)} each; {end} are left."
+        if sheet.first == sheet.last:
+            told = f"{run.buying.told(sheet.length)}; {end} are left."
+        parts = (_strips(sheet, kinds, measure), caution)
+        yield PlainPage(f"{title}: {which}", told, parts, paint)
+
+
+def _strips(sheet: BoltSheet, kinds: dict[str, Kind], measure: Measure) -> PlainTable:
+    return PlainTable(
+        ("Cut", f"High, {measure}", "Stacks", "Layers", "Cut each into"),
+        tuple(_row(across, kinds, measure) for across in sheet.across),
+        right=(0, 1, 2, 3),
+        title="Across the cloth, highest first",
     )
+
+
+def _which(first: int, last: int) -> str:
+    return f"bolt {first}" if first == last else f"bolts {first} to {last}"
 
 
 def _row(across: Across, kinds: dict[str, Kind], measure: Measure) -> tuple[str, ...]:

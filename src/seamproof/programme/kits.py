@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from seamproof.cloth.model import Laid
@@ -229,6 +229,49 @@ def _one_bolt(
 def _take(use: BoltUse, left: dict[Fraction, int], times: int) -> None:
     for height, count in use.strips:
         left[height] -= count * times
+
+
+@dataclass(frozen=True, slots=True)
+class BoltSheet:
+    """What is cut from one bolt, or from several alike, `first` to `last` of a fabric."""
+
+    first: int
+    last: int
+    length: Fraction
+    across: tuple[Across, ...]
+    end: Fraction
+
+
+def bolt_sheets(across: Iterable[Across], bolts: Iterable[BoltUse]) -> tuple[BoltSheet, ...]:
+    """What is cut across each bolt, the highest first, and what each strip is cut into. Bolts next
+    to each other that are cut alike share a sheet.
+
+    >>> strips = [Across(Fraction(5), 6, (("Aa", 8),)), Across(Fraction(5), 4, (("Ab", 7),))]
+    >>> uses, _ = from_bolts(strips, [], Fraction(22))
+    >>> [(s.first, s.last, [a.times for a in s.across]) for s in bolt_sheets(strips, uses)]
+    [(1, 1, [4]), (2, 2, [2, 2]), (3, 3, [2])]
+    """
+    waiting = sorted(across, key=lambda one: -one.height)
+    left = [one.times for one in waiting]
+    found: list[BoltSheet] = []
+    for use in bolts:
+        for _ in range(use.times):
+            rows = []
+            for height, count in use.strips:
+                lacking = count
+                for n, one in enumerate(waiting):
+                    times = min(left[n], lacking) if one.height == height else 0
+                    if times:
+                        stacks = -(-times // one.layers) if one.stacks else 0
+                        rows.append(replace(one, times=times, stacks=stacks))
+                        left[n] -= times
+                        lacking -= times
+            number = found[-1].last + 1 if found else 1
+            made = BoltSheet(number, number, use.length, tuple(rows), use.end)
+            if found and (found[-1].across, found[-1].length) == (made.across, made.length):
+                made = replace(made, first=found.pop().first)
+            found.append(made)
+    return tuple(found)
 
 
 # Orders -------------------------------------------------------------------------------------------
