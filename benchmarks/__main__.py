@@ -8,6 +8,7 @@ bounds that the project promises. A bound that is not kept is an `AssertionError
 from __future__ import annotations
 
 import importlib
+import itertools
 import os
 import pkgutil
 import platform
@@ -15,7 +16,7 @@ import sys
 from importlib.metadata import version
 
 import benchmarks
-from benchmarks.measuring import table
+from benchmarks.measuring import Row, table
 
 LIBRARIES = ("numpy", "shapely", "highspy")
 
@@ -39,6 +40,11 @@ def machine() -> str:
     )
 
 
+def heads(row: Row) -> tuple[str, ...]:
+    """The heads of a row's columns: rows with the same make one table."""
+    return tuple(head for head, _ in row.columns)
+
+
 def main(arguments: list[str]) -> int:
     """Run the benchmark that is named; exit code 2 if there is none of that name."""
     quick = "--quick" in arguments
@@ -48,7 +54,8 @@ def main(arguments: list[str]) -> int:
         return 2
     module = importlib.import_module(f"benchmarks.{wanted[0]}")
     print((module.__doc__ or "").strip(), machine(), sep="\n\n", end="\n\n")
-    print(table(module.run(quick)))
+    for _, alike in itertools.groupby(module.run(quick), key=heads):
+        print(table(list(alike)), end="\n\n")
     return 0
 
 

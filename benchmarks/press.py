@@ -8,6 +8,7 @@
    within 2 seconds; the same area as HiGHS finds.
 2. The same with crossings that nest before anything else. Nothing is promised; the last column says
    how far the plan may be from the best.
+3. The layers of whole tops: see `benchmarks/layers.py`, which can be run alone.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from typing import Literal
 
 import numpy as np
 
+from benchmarks import layers
 from benchmarks.measuring import Row, seconds, table
 from seamproof.cutting.listing import cutting_list
 from seamproof.piecing.planning import plan
@@ -46,7 +48,7 @@ def run(quick: bool = False) -> list[Row]:
     for across in ACROSS[:2] if quick else ACROSS:
         rows += measured(across, broken)
     assert not broken, "\n".join([*broken, "", table(rows)])
-    return rows
+    return [*rows, *layers.run(quick)]
 
 
 def measured(across: int, broken: list[str]) -> list[Row]:

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from seamproof.answers.asking_top import hand_off_table, top
+from seamproof.answers.asking_top import top
+from seamproof.answers.hand_off import hand_off_table
 from seamproof.answers.setting import TopAnswer
 from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
@@ -89,6 +90,27 @@ def test_pictures_and_table_are_written(folder: Path, tmp_path: Path) -> None:
     assert table["price of quilting"] == "51.04"
     assert table["edge of the top"] == "pieced"
     assert hand_off_table(answer) == (tmp_path / "quilter.csv").read_text("utf-8")
+
+
+def test_the_page_for_the_quilter_is_printed_with_a_table_beside_it(
+    folder: Path, tmp_path: Path
+) -> None:
+    page = tmp_path / "quilter.pdf"
+    answer = top(folder, hand_off=page, paper="a4", memory=MEMORY)
+    assert page.read_bytes().startswith(b"%PDF")
+    table = dict(
+        row[:2] for row in csv.reader((tmp_path / "quilter.csv").read_text("utf-8").splitlines())
+    )
+    assert table["places above the limit"] == "0"
+    assert table["thickest place, layers"] == "8"
+    x, y = answer.max_at or (0.0, 0.0)
+    assert float(table["thickest place, loaded by the top edge, down"]) == pytest.approx(
+        y, abs=0.01
+    )
+    side = float(table["thickest place, loaded by the left side, from the left"])
+    assert side == pytest.approx(58 - y, abs=0.01)
+    assert any(line.startswith("seams pressed to the sash") for line in table)
+    assert x > 0
 
 
 def test_settings_side_by_side(folder: Path) -> None:

@@ -5,15 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from seamproof.answers.hand_off import hand_off_pdf, hand_off_table
 from seamproof.answers.pictures import save_picture
 from seamproof.answers.setting import TopAnswer, top_answer
-from seamproof.answers.spreadsheets import csv_text
+from seamproof.booklet.model import Paper
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
 from seamproof.pipeline.top_pressing import press_top
 from seamproof.project.reading import read_project
-from seamproof.project.saving import save_text
+from seamproof.project.saving import save_bytes, save_text
+
+PICTURES = (".svg", ".png")
+"""Names that end so ask for a picture."""
 
 
 def top(
@@ -22,6 +26,7 @@ def top(
     picture: Path | str | None = None,
     bulk: Path | str | None = None,
     hand_off: Path | str | None = None,
+    paper: Paper | None = None,
     targets: tuple[str, ...] = (),
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
@@ -30,8 +35,9 @@ def top(
     """How the blocks of a project become a top, and what finishes it.
 
     If it can be set, it is drawn to `picture`, its layers of cloth to `bulk`, and the page for the
-    longarm quilter to `hand_off` with a table beside it. `targets` are sizes
-    for which the nearest settings are looked for. Raises SaveError if a file cannot be written.
+    longarm quilter to `hand_off` with a table beside it: as a picture if its name ends so, else as
+    PDF on `paper` or what the project prints on. `targets` are sizes for which the nearest settings
+    are looked for. Raises SaveError if a file cannot be written.
     """
     work = work_top(
         read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
@@ -51,30 +57,11 @@ def top(
     page = answer.quilter_svg() if hand_off is not None else None
     if hand_off is not None and page is not None:
         table = Path(hand_off).with_suffix(".csv")
-        save_picture(hand_off, page)
+        if Path(hand_off).suffix.lower() in PICTURES:
+            save_picture(hand_off, page)
+        else:
+            paper = paper or work.project.preferences.sheet
+            save_bytes(hand_off, hand_off_pdf(answer, paper))
         save_text(table, hand_off_table(answer))
         answer = replace(answer, hand_off=(str(hand_off), str(table)))
     return answer
-
-
-def hand_off_table(answer: TopAnswer) -> str:
-    """What the longarm quilter is told, one fact a line: what, value, unit."""
-    assert answer.backing is not None
-    assert answer.batting is not None
-    price = answer.work.setting.price
-    rows: list[tuple[str, object, str]] = [
-        ("quilt", answer.name, ""),
-        ("top width", answer.width, "in"),
-        ("top height", answer.height, "in"),
-        ("backing width", answer.backing.width, "in"),
-        ("backing height", answer.backing.height, "in"),
-        ("margin on every side", answer.backing.margin, "in"),
-        ("seam allowance in the backing", answer.backing.seam, "in"),
-        ("batting width", answer.batting.width, "in"),
-        ("batting height", answer.batting.height, "in"),
-        ("edge of the top", "pieced" if answer.work.pieced_edge else "one strip a side", ""),
-        ("area", round((answer.width or 0) * (answer.height or 0), 3), "sq in"),
-        ("price of a square inch", float(price), ""),
-        ("price of quilting", answer.quilting_price, ""),
-    ]
-    return csv_text([("what", "value", "unit"), *rows])

@@ -208,3 +208,22 @@ READY = (
     "seams are closed."
 )
 PINNED = "The layer map of each block shows where it is thickest: go slowly there."
+
+THICK = "Thick spots"
+DITCHES = "Where the ditch lies"
+DITCHES_LEAD = "The ditch is the low side of a seam, where no allowances lie. Seams of the setting:"
+NO_DITCH = "none: they lie open, so do not stitch in the ditch"
+
+
+def thick_lead(count: int, limit: int) -> str:
+    """How many places lie above the limit."""
+    places = "1 place lies" if count == 1 else f"{count} places lie"
+    return (
+        f"{places} in more than {limit} layers: go slowly there. Places are measured on the "
+        "finished top, its right side up."
+    )
+
+
+def nothing_thick(limit: int) -> str:
+    """That no place lies above the limit."""
+    return f"No place lies in more than {limit} layers. This is the thickest."

@@ -27,7 +27,7 @@ def top(
     hand_off: Annotated[
         Path | None,
         typer.Option(
-            metavar="PAGE.svg",
+            metavar="PAGE.pdf",
             help="Write the page for the longarm quilter there, and a table beside it.",
         ),
     ] = None,

@@ -117,7 +117,9 @@ def press_top(
     usual, open_ = top_layers(laid, settings), top_layers(opened, settings)
     departs = bool(usual.spots) and _thickness(open_) < _thickness(usual)
     if departs:
-        said = tuple(replace(press, way=OPEN, towards="open", rule="open") for press in said)
+        said = tuple(
+            replace(press, way=OPEN, towards="open", rule="open", ditch=None) for press in said
+        )
     found = PressedTop(
         top,
         variants,

@@ -29,7 +29,8 @@ edge lies as if no seam ended there: seams come in at 45 degrees and more."""
 class Lying:
     """One leaf where it lies: `quarters` clockwise as seen, its frame's origin at `at`. `above` are
     the seams of the setting that fold it, from the inside out, each with the side it is on.
-    `alone` tells that one of them ends away from a raw edge. Kind -1 is what lies round the top."""
+    `alone` tells that one of them ends away from a raw edge, `fills` that it fills its box. Kind -1
+    is what lies round the top."""
 
     kind: int
     quarters: int
@@ -38,19 +39,22 @@ class Lying:
     outline: Convex
     above: Above = ()
     alone: bool = False
+    fills: bool = True
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Tile:
     """A place that is looked at for itself: `box`, or within it `shape`. What may fold into it lies
     in `reach`. `inside` tells that only the leaf
-    it belongs to lies there."""
+    it belongs to lies there, `mirrored` that every seam of the setting that comes through its reach
+    runs through its middle."""
 
     leaf: int
     box: Box
     reach: Box
     shape: Convex | None = None
     inside: bool = False
+    mirrored: bool = False
 
 
 def spun(p: Spot, quarters: int) -> Spot:
@@ -83,7 +87,7 @@ def around(outline: Convex, depth: float) -> Iterator[Lying]:
             a,
         )
         for shape in (band, square):
-            yield Lying(-1, 0, shape[3], _around(shape), shape)
+            yield Lying(-1, 0, shape[3], _around(shape), shape, fills=fills(shape, _around(shape)))
 
 
 def _outwards(a: Spot, b: Spot, far: float) -> Spot:
@@ -113,11 +117,36 @@ class Tiling:
         for one, other in zip(*(row.tolist() for row in pairs), strict=True):
             if one != other:
                 self.near[one].append(other)
+        self._plain = [
+            all(self._roomy(k) for k in (number, *near)) for number, near in enumerate(self.near)
+        ]
         self._rims: dict[tuple[int, int], tuple[tuple[float, ...], ...] | None] = {}
 
-    def reaching(self, box: Box) -> list[int]:
-        """The leaves whose cloth may lie in a box."""
+    def _roomy(self, number: int) -> bool:
+        """Whether nothing that lies at one edge of a leaf reaches the other; nothing round the top
+        is in the way."""
+        leaf = self.leaves[number]
+        x0, y0, x1, y1 = leaf.box
+        return leaf.fills and (leaf.kind < 0 or min(x1 - x0, y1 - y0) > 2 * self.depth + NEAR)
+
+    def reaching(self, tile: Tile) -> list[int]:
+        """The leaves whose cloth may lie in a tile's reach."""
+        box = tile.reach
         d = self.depth - NEAR
+        if self._plain[tile.leaf] and tile.mirrored:
+            x0, y0, x1, y1 = box
+            found = []
+            for k in (tile.leaf, *self.near[tile.leaf]):
+                other = self.leaves[k].box
+                if (
+                    self.leaves[k].kind >= 0
+                    and other[0] < x1 + d
+                    and other[2] > x0 - d
+                    and other[1] < y1 + d
+                    and other[3] > y0 - d
+                ):
+                    found.append(k)
+            return sorted(found)
         found = self.tree.query(shapely.box(box[0] - d, box[1] - d, box[2] + d, box[3] + d))
         return sorted(k for k in found.tolist() if self.leaves[k].kind >= 0)
 
@@ -135,7 +164,7 @@ class Tiling:
         for together in sharing.values():
             whole = together[0].reach
             if abs(sum(_area(tile.box) for tile in together) - _area(whole)) <= NEAR:
-                yield Tile(together[0].leaf, whole, whole)
+                yield Tile(together[0].leaf, whole, whole, mirrored=together[0].mirrored)
             else:
                 yield from together
 
@@ -143,7 +172,7 @@ class Tiling:
         """The tiles of one leaf."""
         leaf, d = self.leaves[number], self.depth
         x0, y0, x1, y1 = leaf.box
-        if not _fills(leaf):
+        if not leaf.fills:
             box = _wider(leaf.box, 3 * d)
             yield Tile(number, leaf.box, box, shape=leaf.outline)
         elif min(x1 - x0, y1 - y0) <= 2 * d + NEAR:
@@ -159,7 +188,7 @@ class Tiling:
                     min(x + d, x1),
                     min(y + d, y1),
                 )
-                yield Tile(number, box, self._closed(reach))
+                yield self._closed(number, box, reach)
             for side in range(4):
                 yield from self._edge(number, side)
 
@@ -176,23 +205,31 @@ class Tiling:
                 x = x0 if side == 3 else x1
                 box = (x, a, x + d, b) if side == 3 else (x - d, a, x, b)
                 reach = (x - d, a, x + d, b)
-            yield Tile(number, box, self._closed(reach))
+            yield self._closed(number, box, reach)
 
-    def _closed(self, reach: Box) -> Box:
-        """Room for everything that may fold into a place: the place itself if it mirrors itself,
-        as it does unless more seams come through it than those at its middle."""
-        x0, y0, x1, y1 = reach
-        mid = ((x0 + x1) / 2, (y0 + y1) / 2)
-        for k in self.tree.query(shapely.box(*reach)).tolist():
+    def _closed(self, number: int, box: Box, reach: Box) -> Tile:
+        """A tile with room for everything that may fold into it: the place itself if it mirrors
+        itself, as it does unless more seams come through it than those at its middle."""
+        mid = ((reach[0] + reach[2]) / 2, (reach[1] + reach[3]) / 2)
+        if self._plain[number]:
+            there = (number, *self.near[number])
+        else:
+            there = tuple(self.tree.query(shapely.box(*reach)).tolist())
+        for k in there:
             leaf = self.leaves[k]
-            if not _fills(leaf):
-                return _wider(reach, 3 * self.depth)
+            other = leaf.box
+            if other[0] > reach[2] or other[2] < reach[0]:
+                continue
+            if other[1] > reach[3] or other[3] < reach[1]:
+                continue
+            if not leaf.fills:
+                return Tile(number, box, _wider(reach, 3 * self.depth))
             for axis in (0, 1):
-                for line in (leaf.box[axis], leaf.box[axis + 2]):
+                for line in (other[axis], other[axis + 2]):
                     crosses = reach[axis] + NEAR < line < reach[axis + 2] - NEAR
                     if crosses and abs(line - mid[axis]) > NEAR:
-                        return _wider(reach, 3 * self.depth)
-        return reach
+                        return Tile(number, box, _wider(reach, 3 * self.depth))
+        return Tile(number, box, reach, mirrored=True)
 
     def _rungs(self, number: int, *, level: bool) -> Iterator[Tile]:
         """A strip no wider than two depths, divided along its length."""
@@ -236,12 +273,12 @@ class Tiling:
             for k in self.near[number]:
                 other = self.leaves[k].box
                 faces = (other[3], other[0], other[1], other[2])[side]
-                if abs(faces - line) > 2 * NEAR or not _fills(self.leaves[k]):
+                if abs(faces - line) > 2 * NEAR or not self.leaves[k].fills:
                     continue
                 found |= {round(other[axis], 5), round(other[axis + 2], 5)}
                 found |= self._along(k, (side + 2) % 4)
             for k in self.near[number]:
-                if not _fills(self.leaves[k]):
+                if not self.leaves[k].fills:
                     found |= {
                         round(p[axis], 5)
                         for p in self.leaves[k].outline
@@ -279,14 +316,12 @@ class Tiling:
         return self._rims[key]
 
 
-def _fills(leaf: Lying) -> bool:
-    """Whether a leaf fills its box."""
-    x0, y0, x1, y1 = leaf.box
-    if len(leaf.outline) != 4:
-        return False
-    return all(
+def fills(outline: Convex, box: Box) -> bool:
+    """Whether an outline fills its box."""
+    x0, y0, x1, y1 = box
+    return len(outline) == 4 and all(
         min(abs(x - x0), abs(x - x1)) <= NEAR and min(abs(y - y0), abs(y - y1)) <= NEAR
-        for x, y in leaf.outline
+        for x, y in outline
     )
 
 

@@ -26,7 +26,7 @@ from seamproof.pressing.meetings import NEAR
 from seamproof.pressing.model import PressSettings
 from seamproof.pressing.sheets import REACH, Above, Seam, folds_of, leaves_above
 from seamproof.pressing.tables import LEFT, OPEN
-from seamproof.pressing.tiles import Lying, Tile, Tiling, around, spun, spun_box
+from seamproof.pressing.tiles import Lying, Tile, Tiling, around, fills, spun, spun_box
 from seamproof.pressing.windows import Box, Crease, Window, WindowCloth, clip, overlaid
 
 DECIMALS = 5
@@ -141,6 +141,7 @@ class _Top:
 
         outline = tuple(map(there, kind.outline))
         xs, ys = [x for x, _ in outline], [y for _, y in outline]
+        box = (min(xs), min(ys), max(xs), max(ys))
         active, alone = [], False
         for seam, side in above:
             moved, pressed = self._moved(seam, side)
@@ -151,10 +152,11 @@ class _Top:
             number,
             int(quarters),
             at,
-            (min(xs), min(ys), max(xs), max(ys)),
+            box,
             outline,
             tuple(active),
             alone,
+            fills(outline, box),
         )
 
     def _kind(self, part: int, rest: Fraction) -> int:
@@ -194,7 +196,7 @@ class _Top:
             quarters = (leaf.quarters - found.turn) % 4
             return ("inside", found.number), quarters, [leaf]
         there: list[tuple[int, int, int]] = []
-        for number in self.tiling.reaching(tile.reach):
+        for number in self.tiling.reaching(tile):
             other = self.tiling.leaves[number]
             found = self._content(other, tile.reach)
             if found.cloth:

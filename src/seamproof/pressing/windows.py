@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 import shapely
 
 from seamproof.pressing.folding import Convex, Spot, divided
-from seamproof.pressing.overlay import GRID, Geometries, faces_of, polygons
+from seamproof.pressing.overlay import GRID, Geometries, faces_of
 
 Box = tuple[float, float, float, float]
 """An upright rectangle: left, upper, right, lower."""
@@ -62,36 +63,101 @@ class WindowCloth:
 
 
 def overlaid(some: Sequence[WindowCloth]) -> list[Window]:
-    """The layers of many tiles, laid side by side for one overlay."""
+    """The layers of many windows: those of upright rectangles by their sides alone, the others laid
+    side by side for one overlay."""
+    found: dict[int, Window] = {}
+    rest = []
+    for k, cloth in enumerate(some):
+        window = None if cloth.shape else _by_sides(cloth.pieces)
+        if window is None:
+            rest.append(k)
+        else:
+            found[k] = window
+    for first in range(0, len(rest), TOGETHER):
+        those = rest[first : first + TOGETHER]
+        found |= dict(zip(those, _overlaid([some[k] for k in those]), strict=True))
+    return [found[k] for k in range(len(some))]
+
+
+TOGETHER = 32
+"""Windows in one overlay: with fewer the calls cost more, with more the noding does."""
+
+
+def _by_sides(pieces: Sequence[Convex]) -> Window | None:
+    """The layers of pieces that are upright rectangles; None if one of them is not."""
+    boxes = []
+    for piece in pieces:
+        xs, ys = {round(x, 9) for x, _ in piece}, {round(y, 9) for _, y in piece}
+        if len(xs) != 2 or len(ys) != 2 or len(piece) != 4:
+            return None
+        boxes.append((min(xs), min(ys), max(xs), max(ys)))
+    if not boxes:
+        return Window(np.empty(0, dtype=object), (), ())
+    sides = np.array(boxes)
+    across, down = np.unique(sides[:, [0, 2]]), np.unique(sides[:, [1, 3]])
+    columns, rows = (
+        np.searchsorted(across, sides[:, [0, 2]]),
+        np.searchsorted(down, sides[:, [1, 3]]),
+    )
+    count = np.zeros((len(down), len(across)), dtype=np.int64)
+    for (left, right), (upper, lower) in zip(columns.tolist(), rows.tolist(), strict=True):
+        count[upper:lower, left:right] += 1
+    upper, left = np.nonzero(count)
+    faces = shapely.box(across[left], down[upper], across[left + 1], down[upper + 1])
+    layers = tuple(count[upper, left].tolist())
+    return Window(faces, layers, _areas(layers, shapely.area(faces)))
+
+
+def _areas(layers: Sequence[int], areas: npt.NDArray[np.float64]) -> tuple[tuple[int, float], ...]:
+    by_count: dict[int, list[float]] = defaultdict(list)
+    for count, area in zip(layers, areas.tolist(), strict=True):
+        by_count[count].append(area)
+    return tuple((count, math.fsum(by_count[count])) for count in sorted(by_count))
+
+
+def _overlaid(some: Sequence[WindowCloth]) -> list[Window]:
     if not some:
         return []
     moved: list[Convex] = []
     owners: list[int] = []
     at, starts = 0.0, []
     for k, cloth in enumerate(some):
-        at += cloth.size[0] / 2 + 1
+        at = math.ceil(at + cloth.size[0] / 2 + 1)
         starts.append(at)
         moved += [tuple((x + at, y) for x, y in piece) for piece in cloth.pieces]
         owners += [k] * len(cloth.pieces)
         at += cloth.size[0] / 2 + 1
-    whole, owner = polygons(moved), np.array(owners)
+    whole, owner = _on_grid(moved), np.array(owners)
     whole, owner = _in_shape(whole, owner, some, starts)
     faces, (face, _) = faces_of(whole)
     layers = np.bincount(face, minlength=len(faces))
     areas = shapely.area(faces)
-    middles = shapely.get_coordinates(shapely.centroid(faces))[:, 0]
     edges = [s + cloth.size[0] / 2 + 1 for s, cloth in zip(starts, some, strict=True)]
-    which = np.searchsorted(np.array(edges), middles)
+    which = np.searchsorted(np.array(edges), shapely.bounds(faces)[:, 0])
+    order = np.argsort(which, kind="stable")
+    order = order[layers[order] > 0]
+    cuts = np.searchsorted(which[order], np.arange(len(some) + 1))
     found = []
     for k, start in enumerate(starts):
-        mine = np.nonzero((which == k) & (layers > 0))[0]
-        by_count: dict[int, list[float]] = defaultdict(list)
-        for n in mine.tolist():
-            by_count[int(layers[n])].append(float(areas[n]))
+        mine = order[cuts[k] : cuts[k + 1]]
         back = shapely.transform(faces[mine], lambda xy, start=start: xy - [start, 0.0])
-        told = tuple((count, math.fsum(by_count[count])) for count in sorted(by_count))
-        found.append(Window(back, tuple(layers[mine].tolist()), told))
+        told = tuple(layers[mine].tolist())
+        found.append(Window(back, told, _areas(told, areas[mine])))
     return found
+
+
+def _on_grid(pieces: Sequence[Convex]) -> Geometries:
+    """Convex pieces on the grid of an overlay."""
+    counts = [len(piece) for piece in pieces]
+    points = np.round(np.array([p for piece in pieces for p in piece]), DECIMALS)
+    rings = shapely.linearrings(points, indices=np.repeat(np.arange(len(counts)), counts))
+    made = shapely.polygons(rings)
+    flat: Geometries = made[shapely.area(made) > 0]
+    return flat
+
+
+DECIMALS = 9
+"""Those of the overlay's grid."""
 
 
 def _in_shape(

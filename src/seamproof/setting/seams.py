@@ -41,12 +41,14 @@ BULK: Mapping[Role | Literal["block"], int] = {
 @dataclass(frozen=True, slots=True)
 class SetPress:
     """How one run of the setting is pressed: `way` as in :mod:`seamproof.pressing.tables`, seen
-    along the run. `towards` says it in words: what it lies on, a direction, or open."""
+    along the run. `towards` says it in words: what it lies on, a direction, or open. `ditch` says
+    on which side nothing lies; None if it lies open."""
 
     part: int
     way: int
     towards: str
     rule: Rule
+    ditch: str | None = None
 
 
 def presses(
@@ -67,8 +69,10 @@ def presses(
             more = 1.0 if sides[0] else -1.0
         if more:
             to_right = more > 0
-            said = _said(meeting.stretches, roles, to_right=to_right)
-            found.append(SetPress(run.part, RIGHT if to_right else LEFT, said, "less bulk"))
+            said = f"to the {_most(meeting.stretches, roles, right=to_right)}"
+            low = f"the {_most(meeting.stretches, roles, right=not to_right)}"
+            way = RIGHT if to_right else LEFT
+            found.append(SetPress(run.part, way, said, "less bulk", low))
         elif made.set_in:
             found.append(SetPress(run.part, OPEN, "open", "mitre"))
         else:
@@ -77,9 +81,12 @@ def presses(
             in_rows = sides[0] | sides[1]
             back = in_rows == {True}
             words = ("up", "down") if level else ("to the left", "to the right")
+            # Of a seam from left to right, or straight up, the left side is the upper or the left.
+            sides_ = ("the upper row", "the lower row") if level else ("the left", "the right")
             rule: Rule = "one way" if level or not in_rows else "rows alternate"
             way = LEFT if back and not level else RIGHT
-            found.append(SetPress(run.part, way, words[way == RIGHT], rule))
+            low = sides_[way == LEFT]
+            found.append(SetPress(run.part, way, words[way == RIGHT], rule, low))
     return tuple(found)
 
 
@@ -112,10 +119,10 @@ def _sign(stretch: Stretch, roles: Mapping[int, Role]) -> int:
     return (right > left) - (right < left)
 
 
-def _said(stretches: tuple[Stretch, ...], roles: Mapping[int, Role], *, to_right: bool) -> str:
-    """The name of what a seam is pressed to: what lies on most of that side."""
+def _most(stretches: tuple[Stretch, ...], roles: Mapping[int, Role], *, right: bool) -> str:
+    """The name of what lies along most of one side of a seam."""
     length: dict[str, float] = {}
     for stretch in stretches:
-        role = _role(stretch.leaves[to_right], roles)
+        role = _role(stretch.leaves[right], roles)
         length[role] = length.get(role, 0.0) + stretch.length
-    return f"to the {max(length, key=lambda role: length[role])}"
+    return max(length, key=lambda role: length[role])

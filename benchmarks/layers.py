@@ -1,0 +1,205 @@
+"""The layers of tops of 400 blocks edge to edge: one kind, twelve in four turns, all unlike.
+
+Ours folds every kind of block once and counts equal windows once. Beside it, in the same run,
+stands one snapped overlay of all sheets: every patch of the top folded by all seams above it, all
+of them laid over each other. Both begin with the piecing plans and the way of every seam, and are
+measured in seconds of the processor. Ours must lay the same square inches under each count of
+layers, and keep the cut cloth within 1e-9. The twelve kinds are blocks of the trade, laid and
+turned by a die and pressed by the usual rules; the unlike ones are squares and half-square
+triangles by a die. Besides: how many windows are counted again when one of the twelve kinds is
+pressed another way, and the most memory that each way takes.
+
+Aimed at, and not promised yet: 100 times for one kind, 20 times for twelve, no slower if all are
+unlike. What is missing for that is a faster way to know a window again, and a faster overlay of
+small ones.
+"""
+
+from __future__ import annotations
+
+import random
+import time
+import tracemalloc
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+import shapely
+
+from benchmarks.measuring import Row, processor_seconds, seconds
+from seamproof.cutting.model import CuttingSettings
+from seamproof.draft.model import Block
+from seamproof.piecing.model import Join, PiecingPlan, Whole
+from seamproof.piecing.planning import plan
+from seamproof.pressing.folding import laid
+from seamproof.pressing.kinds import block_kind
+from seamproof.pressing.model import PressSettings
+from seamproof.pressing.overlay import faces_of, polygons
+from seamproof.pressing.plans import seams_of
+from seamproof.pressing.sheets import cloth_of
+from seamproof.pressing.tables import LEFT, OPEN, RIGHT
+from seamproof.pressing.top_layers import Known, Laid, lay
+from seamproof.pressing.usual import usual
+from seamproof.setting.assembling import expanded
+from seamproof.setting.model import Available, SetCell, Setting
+from seamproof.setting.seams import presses
+from seamproof.setting.top import set_top
+from tests.drawings import cells_drawing, understood
+
+SETTINGS = PressSettings()
+VALUES = {"a": "light", "b": "dark", "c": "medium"}
+CLOSE = 1e-5
+"""Square inches of a whole top that the two may differ by; the overlay of all sheets is the less
+exact of them."""
+
+TWELVE = {
+    "Nine-patch": ["a b a", "b a b", "a b a"],
+    "Four-patch": ["a b", "b a"],
+    "Sixteen-patch": ["a b a b", "b a b a", "a b a b", "b a b a"],
+    "Pinwheel": [r"a/b a\b", r"b\a b/a"],
+    "Shoofly": [r"b/a a b\a", "a b a", r"a\b a a/b"],
+    "Friendship star": [r"a a/b a", r"b\a b a\b", "a b/a a"],
+    "Broken dishes": [r"a/b b\a a/b b\a", r"a\b b/a a\b b/a"] * 2,
+    "Ohio star": ["a a.b.a.b a", "b.a.b.a c a.b.a.b", "a b.a.b.a a"],
+    "Sawtooth": [r"a b/a b\a a", r"b/a c c b\a", r"b\a c c b/a", r"a b\a b/a a"],
+    "Rails": ["a b c", "a b c", "a b c"],
+    "Stairs": ["a b c c", "a b c c", "c c a b", "c c a b"],
+    "Checks and corners": [r"a b c/a", "b a b", r"c\a b a"],
+}
+
+
+@dataclass(frozen=True)
+class Sewn:
+    """A top ready to press: its plan, those of its blocks, and the way of every seam."""
+
+    plan: PiecingPlan
+    blocks: dict[str, PiecingPlan]
+    inner: dict[str, tuple[int, ...]]
+    ways: tuple[int, ...]
+
+    @staticmethod
+    def of(blocks: Sequence[Block], rows: Sequence[Sequence[SetCell]]) -> Sewn:
+        """Blocks laid in rows, every seam pressed by the usual rules."""
+        known = [Available(b.name, b.width, b.height, 10**6) for b in blocks]
+        setting = Setting(rows=tuple(map(tuple, rows)))
+        top, found = set_top(setting, known, (), CuttingSettings())
+        assert top is not None, found
+        plans = {block.name: plan(block)[0] for block in blocks}
+        inner = {
+            name: tuple(said.way for said in usual(seams_of(made, ()), VALUES))
+            for name, made in plans.items()
+        }
+        inner = {
+            n: tuple(w if w in (OPEN, LEFT, RIGHT) else OPEN for w in i) for n, i in inner.items()
+        }
+        said = presses(top.plan, dict(top.roles))
+        return Sewn(top.plan, plans, inner, tuple(press.way for press in said))
+
+    def by_windows(self, known: Known | None = None) -> Laid:
+        """Our way."""
+        kinds = {
+            name: block_kind(cloth_of(made, None, SETTINGS), self.inner[name])
+            for name, made in self.blocks.items()
+        }
+        return lay(self.plan, kinds, self.ways, SETTINGS, known)
+
+    def all_at_once(self) -> dict[int, float]:
+        """The other way: square inches under each count of layers."""
+        whole = expanded(self.plan, self.blocks)
+        ways: list[int] = []
+        own = iter(self.ways)
+        for part in self.plan.parts:
+            if isinstance(part.made, Whole):
+                ways += self.inner[part.made.block]
+            elif isinstance(part.made, Join):
+                ways += [next(own) for _ in part.made.sewn]
+        lies = laid(cloth_of(whole, None, SETTINGS).sheets, ways)
+        faces, (face, _) = faces_of(polygons([lying.piece for lying in lies]))
+        layers = np.bincount(face, minlength=len(faces))
+        areas = shapely.area(faces)
+        return {int(n): float(areas[layers == n].sum()) for n in np.unique(layers) if n}
+
+
+def run(quick: bool) -> list[Row]:
+    """`quick` takes tops of 36 blocks, which promise nothing."""
+    side = 6 if quick else 20
+    twelve = [_twelve(name) for name in TWELVE]
+    dice = random.Random(7)
+    names = [block.name for block in twelve]
+    turned = [
+        [SetCell(dice.choice(names), dice.randrange(4)) for _ in range(side)] for _ in range(side)
+    ]
+    one = [[SetCell(names[7])] * side] * side
+    unlike = [_by_a_die(number) for number in range(side * side)]
+    apart = [[SetCell(unlike[r * side + c].name) for c in range(side)] for r in range(side)]
+    used = {cell.name for row in turned for cell in row}
+    return [
+        _row("one kind", Sewn.of(twelve[7:8], one), None),
+        _row(
+            "twelve kinds in four turns",
+            Sewn.of([b for b in twelve if b.name in used], turned),
+            names[7],
+        ),
+        _row("all unlike", Sewn.of(unlike, apart), None),
+    ]
+
+
+def _twelve(name: str) -> Block:
+    return understood(cells_drawing(name, (12, 12), TWELVE[name]))
+
+
+def _by_a_die(number: int) -> Block:
+    dice = random.Random(number)
+
+    def cell() -> str:
+        one, other = dice.sample("abc", 2)
+        return f"{one}{dice.choice('/' + chr(92))}{other}" if dice.random() < 0.5 else one
+
+    rows = [" ".join(cell() for _ in range(4)) for _ in range(4)]
+    return understood(cells_drawing(f"Unlike {number}", (Fraction(12), Fraction(12)), rows))
+
+
+def _row(case: str, top: Sewn, edited: str | None) -> Row:
+    ours = processor_seconds(top.by_windows, runs=3)
+    begun = processor_seconds_once(top.all_at_once)
+    laid_, want = top.by_windows(), begun[1]
+    got = dict(laid_.areas)
+    off = max(abs(got.get(n, 0.0) - want.get(n, 0.0)) for n in {*got, *want})
+    assert off <= CLOSE, f"{case}: {off} sq in differ"
+    again = ""
+    if edited is not None:
+        known = Known()
+        first = top.by_windows(known)
+        turn = {LEFT: RIGHT, RIGHT: LEFT}
+        changed = tuple(turn.get(way, way) for way in top.inner[edited])
+        second = Sewn(top.plan, top.blocks, {**top.inner, edited: changed}, top.ways)
+        again = f"{second.by_windows(known).made} of {first.made}"
+    return Row(
+        case,
+        (
+            ("pieces of cloth", f"{sum(n * a for n, a in got.items()):,.0f} sq in"),
+            ("windows", f"{len(laid_.windows):,} for {len(laid_.places):,}"),
+            ("by windows", seconds(ours)),
+            ("all at once", seconds(begun[0])),
+            ("times", f"{begun[0] / ours:.1f}"),
+            ("after an edit", again),
+            ("memory", f"{_memory(top.by_windows):.0f} MB"),
+            ("all at once", f"{_memory(top.all_at_once):.0f} MB"),
+        ),
+    )
+
+
+def processor_seconds_once(work: Callable[[], dict[int, float]]) -> tuple[float, dict[int, float]]:
+    """Seconds of the processor that a call takes, and what it gives."""
+    begin = time.process_time()
+    found = work()
+    return time.process_time() - begin, found
+
+
+def _memory(work: Callable[[], object]) -> float:
+    """The most memory of Python's that a call takes, in megabytes."""
+    tracemalloc.start()
+    work()
+    most = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    return most / 1e6
