@@ -121,11 +121,9 @@ def setup(rest: list[str]) -> int:
 
 def serve(rest: list[str]) -> int:
     """The demo quilt as a page in the browser; what is changed there stays in demo-out."""
-    if not (ROOT / "demo-out" / "quilt.yaml").exists():
-        code = demo([])
-        if code:
-            return code
-    return run([str(python_of(VENV)), "-m", "seamproof", "serve", "demo-out", *rest])
+    copy = "from seamproof.project.starting import copy_demo; copy_demo('demo-out', keep=True)"
+    code = run([str(python_of(VENV)), "-c", copy])
+    return code or run([str(python_of(VENV)), "-m", "seamproof", "serve", "demo-out", *rest])
 
 
 COMMANDS = {"demo": demo, "test": test, "soak": soak, "lint": lint, "setup": setup, "serve": serve}

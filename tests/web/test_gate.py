@@ -124,6 +124,12 @@ def test_without_the_key_there_is_nothing_but_the_launch(outside: Page, cookie: 
         assert set(reply.json) <= {"sentence", "mend"}
 
 
+def test_who_opens_the_page_without_a_key_reads_a_sentence(outside: Page) -> None:
+    reply = outside.ask("GET", "/", headers=[("host", HOST), ("accept", "text/html,*/*")])
+    assert (reply.status, reply.headers["content-type"]) == (401, "text/plain; charset=utf-8")
+    assert reply.body == b"Open the address that the terminal shows.\n"
+
+
 def test_a_key_of_an_earlier_server_is_refused(inside: Page, tmp_path: Path) -> None:
     other = Page(write_quilt(tmp_path / "other"))
     other.cookie = inside.cookie

@@ -16,7 +16,7 @@ import hashlib
 import os
 import sqlite3
 import zlib
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
@@ -191,10 +191,11 @@ class Journal:
 
     # Writing ------------------------------------------------------------------------------------
 
-    def meet(self, file: str, text: bytes | None) -> None:
-        """A file is seen for the first time, or is taken as it is without a step."""
+    def meet(self, texts: Mapping[str, bytes | None]) -> None:
+        """Files are seen for the first time, or taken as they are without a step."""
         with self._whole():
-            self._set_head(file, text, text)
+            for file, text in texts.items():
+                self._set_head(file, text, text)
 
     def record(
         self, what: str, at: str, changes: Sequence[Change], kind: Kind = "edit"

@@ -191,22 +191,20 @@ class OpenQuilt:
     def look(self, at: str) -> tuple[str, ...]:
         """The files that another program changed since we looked; each becomes a step."""
         heads = self.journal.heads()
+        met = {file: self.text(file) for file in self._present() if file not in heads}
         changed = []
-        for file in self._present():
-            text = self.text(file)
-            if file not in heads:
-                self.journal.meet(file, text)
-                changed.append(file)
         for file, head in heads.items():
             text = self.text(file)
             if text == head.now:
                 continue
             if head.now is None:
-                self.journal.meet(file, text)
+                met[file] = text
             else:
                 self.journal.record(OUTSIDE, at, [Change(file, head.now, text)], "outside")
-            changed.append(file)
-        return tuple(sorted(changed))
+                changed.append(file)
+        if met:
+            self.journal.meet(met)
+        return tuple(sorted([*changed, *met]))
 
     # Inside -------------------------------------------------------------------------------------
 

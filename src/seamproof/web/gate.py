@@ -178,7 +178,8 @@ class Gate:
         refusal, rule = self._judged(scope)
         if refusal is not None or rule is None:
             status, sentence = refusal or (404, "There is nothing here.")
-            await _refuse(sending, status, sentence)
+            wants = b"".join(v for k, v in scope["headers"] if k.lower() == b"accept")
+            await _refuse(sending, status, sentence, plain=b"text/html" in wants)
             return
         try:
             await self.app(scope, self._counted(receive, rule.most), sending)
@@ -283,10 +284,13 @@ def _with_headers(given: Iterable[tuple[bytes, bytes]]) -> list[tuple[bytes, byt
     return [*given, *ours]
 
 
-async def _refuse(send: Send, status: int, sentence: str, **more: Any) -> None:
-    body = json.dumps({"sentence": sentence, **more}).encode()
+async def _refuse(
+    send: Send, status: int, sentence: str, *, plain: bool = False, **more: Any
+) -> None:
+    """A refusal as JSON; to somebody who looks at it in a window of its own, as a line of text."""
+    body = (f"{sentence}\n" if plain else json.dumps({"sentence": sentence, **more})).encode()
     headers = [
-        (b"content-type", b"application/json"),
+        (b"content-type", b"text/plain; charset=utf-8" if plain else b"application/json"),
         (b"content-length", str(len(body)).encode()),
         (b"connection", b"close"),
     ]
