@@ -44,17 +44,13 @@ from tests.accuracy.reference_blocks import (
 STANDARD_ERRORS = 4
 
 APART: tuple[tuple[str, str, float, float], ...] = (
-    # Ours lean more, by 1 to 3 in 100. Where exactly along a seam its drift is counted from, which
-    # the table does not tell, makes as much.
-    (r"fourpatch3", r"corner angle", 0.03, 0.0),
-    # How far a star leans, and how its junctions meet, hangs on how each seam under it is pressed
-    # and laid, of which the table does not tell all.
-    (r"star12", r"diagonal|diagdiff|corner angle|cross", 0.08, 0.035),
-    (r"star12 scenario", r"diagdiff|width_sd", 0.15, 0.0),
-    (r"star12 scenario", r"apex|tip", 0.0, 0.04),
-    # Untrimmed units: ours feel the error of the drawn line where the table's seem not to.
-    (r"pinwheel6 not trimmed", r"diagonal|corner angle", 0.09, 0.0),
-    (r"pinwheel6 not trimmed", r"centre", 0.25, 0.08),
+    # Our plan sews the pinwheel in the middle of the star the other way round: its last seam, all
+    # across, lies upright, so that 4 squares of the scatter go into the width instead of 3 1/2.
+    (r"star12 scenario", r"diagdiff|width_sd", 0.12, 0.0),
+    (r"star12 scenario", r"apex|tip|cross", 0.0, 0.035),
+    # Where the raw tips of untrimmed triangles come to lie is reckoned differently.
+    (r"pinwheel6 not trimmed", r"diagonal|corner angle", 0.07, 0.0),
+    (r"pinwheel6 not trimmed", r"centre", 0.08, 0.03),
     (r"goose", r"cut 0 over", 0.0, 0.025),
 )
 """Rows held less strictly, by pattern of case and of metric: to this share of their value, or, if
@@ -178,6 +174,8 @@ def scenario(row: Row) -> tuple[Workshop, Maker]:
         maker = replace(maker, scatter=maker.scatter / 2)
     if "ruler placed twice" in told:
         maker = replace(maker, ruler=maker.ruler / 2, trim=maker.trim / 2)
+    if not trim:
+        maker = replace(maker, mark=0.0)
     return (star(trim=trim, pressed="o") if "open" in told else star(trim=trim)), maker
 
 
@@ -190,6 +188,8 @@ def sampled(row: Row, planted: float = 0.0) -> Sample:
         return of_block(shop, maker, row) or of_star(shop, maker, row)
     maker = maker_of(row.level)
     maker = replace(maker, seam=maker.seam + planted)
+    if "not trimmed" in case:  # the table's untrimmed units know no error of a drawn line
+        maker = replace(maker, mark=0.0)
     if "typical" in row.parameters:
         maker = replace(maker, between=0.0)
     if case == "strips5x1.5":
@@ -279,9 +279,12 @@ def test_a_seam_too_wide_by_half_a_thread_is_noticed(case: str) -> None:
 
 def test_few_rows_are_held_less_strictly() -> None:
     counted = Counter(row.case for row in DRAWN if apart(row))
-    assert counted.total() <= 205
-    assert counted["fourpatch3"] == 15
-    assert not {"strips5x1.5", "pinwheel6 trimmed", "HST F=3"} & set(counted)
+    assert counted.total() <= 145
+    assert set(counted) == {
+        "star12 scenario",
+        "pinwheel6 not trimmed, cut F+7/8",
+        "goose 6x3",
+    }
 
 
 FIXED = {
@@ -320,10 +323,11 @@ def test_drift_makes_a_row_taper() -> None:
     (taper,) = [row.value for row in rows() if row.case == "strips2x1.5 length 6"]
     shop = workshop("a b", 3, 6)
     made = shop.made(shop.plan.whole)
+    # Between the raw ends of the strips, half an inch further apart than where they finish.
     (right,) = [i for i, line in enumerate(made.lines) if line.raw and line.normal.real > 0.5]
     leaning = made.table[2 * right + 1] - made.table[2 * right]
     drift = leaning[COMMON:] @ np.diag([error == "drift" for error in made.errors])
-    assert 0.008 * float(np.linalg.norm(drift)) == pytest.approx(taper, rel=0.01)
+    assert 0.008 * float(np.linalg.norm(drift)) * 6.5 / 6 == pytest.approx(taper, rel=0.01)
 
 
 def test_every_row_is_compared() -> None:

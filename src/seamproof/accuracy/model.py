@@ -52,7 +52,8 @@ class Maker:
 
     - `cut`: of the width of a cut piece, `cut_bias` its mean; `tilt`: half the difference between
       the two ends of a cut edge.
-    - `scatter`: of the allowance from seam to seam; `drift`: half its change along one seam.
+    - `scatter`: of the allowance from seam to seam; `drift`: half its change along one
+      seam, from raw edge to raw edge.
     - `flush`: how far two raw edges lie apart while they are sewn; `pin`: where seams are matched.
     - `mark`: of a drawn line; `ruler`: of laying the ruler before trimming; `trim`: of a trimmed
       width.

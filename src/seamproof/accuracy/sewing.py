@@ -174,7 +174,7 @@ class _Seam:
             for (i, share), column in zip(ends, fit.T, strict=True):
                 held[:, 2 * i] += (1 - share) * column
                 held[:, 2 * i + 1] += share * column
-        taken, drift = np.zeros(self.width), np.zeros(self.width)
+        taken = np.zeros(self.width)
         shared, own = self.inputs, self.inputs + COMMON + len(PER_RUN) * number
         taken[[shared + SEAM, own]] = 1.0
         taken[shared + FOLD] = fold_share(self.ways[number], left)
@@ -182,8 +182,36 @@ class _Seam:
         taken[own + 2] = 0.5 if left else -0.5
         if self.marked:  # by a drawn line, which gives one side what it takes from the other
             taken[own + 3] = 1.0 if left else -1.0
-        drift[own + 1] = 1.0
-        return held[0] - taken + drift, held[1] - taken - drift
+        held -= taken
+        held[:, own + 1] = self.drifted(number)
+        return held[0], held[1]
+
+    def drifted(self, number: int) -> tuple[float, float]:
+        """How far inside its place the needle runs at the two ends of a run, for a drift of 1: it
+        is counted from raw edge to raw edge where these stand upright on the seam."""
+        run = self.runs[number]
+        start, end = (
+            self.allowance
+            if all(self.raw_end(number, point, left) for left in (True, False))
+            else 0
+            for point in (run.start, run.end)
+        )
+        sewn = run.length + start + end
+        return 1 - 2 * start / sewn, 2 * end / sewn - 1
+
+    def raw_end(self, number: int, point: complex, left: bool) -> tuple[Numbered, Numbered] | None:
+        """The edge of one side that ends where a run does, and the raw edge that stands upright on
+        it there; None if none does. The slanted tips of triangles are laid by eye, as they should
+        lie, and tell nothing."""
+        edges = self.meeting.edges(number, left)
+        held = next(((i, edge) for i, edge in edges if edge.ends_at(point)), None)
+        if held is None:
+            return None
+        raw = {line: j for j, line in self.meeting.ending(point, left) if line.raw}
+        border = next_to(held[1], point, raw)
+        if border is None or abs(dot(border.along, self.runs[number].along)) > FLAT:
+            return None
+        return held, (raw[border], border)
 
     # Laying together -----------------------------------------------------------------------------
 
@@ -279,24 +307,18 @@ class _Seam:
 
     def ends(self, last: bool) -> Array | None:
         """The row of how far the raw end of the left side lies beyond that of the right, along the
-        seam, at its start or its end; None if not both end there. The slanted tips of triangles are
-        laid by eye, as they should lie, and tell nothing."""
+        seam, at its start or its end; None if not both end there."""
         number = len(self.runs) - 1 if last else 0
         run = self.runs[number]
         point = run.end if last else run.start
         slides = []
         for left in (True, False):
-            edges = self.meeting.edges(number, left)
-            held = next(((i, edge) for i, edge in edges if edge.ends_at(point)), None)
-            if held is None:
+            found = self.raw_end(number, point, left)
+            if found is None:
                 return None
-            i, edge = held
-            raw = {line: j for j, line in self.meeting.ending(point, left) if line.raw}
-            border = next_to(edge, point, raw)
-            if border is None or abs(dot(border.along, run.along)) > FLAT:
-                return None
+            (i, edge), (j, border) = found
             across = self.off(i, reach(edge, point, border, self.allowance))
-            offset = self.off(raw[border], reach(border, point, edge, self.allowance))
+            offset = self.off(j, reach(border, point, edge, self.allowance))
             slides.append(along(run.along, edge.normal, across, border, offset))
         difference: Array = slides[0] - slides[1]
         return difference
