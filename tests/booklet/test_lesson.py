@@ -21,7 +21,8 @@ OWN = Own(blocks=(("Star", OwnBlock(aims=("See a star.",), minutes=(("Unit 1", F
 
 
 def star() -> BlockMatter:
-    return next(one for one in matter().blocks if one.name == "Star")
+    one = next(one for one in matter().blocks if one.name == "Star")
+    return replace(one, usual=one.pressed)
 
 
 def tables(model: BookletModel) -> dict[str, Table]:

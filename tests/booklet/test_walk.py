@@ -209,10 +209,8 @@ def _setting_pieces() -> dict[str, list[tuple[Fraction, Fraction, int]]]:
             head = line.place.removesuffix("Piece")
             ((width, length),) = sizes(at("setting", f"{head}Size, width × length"))
             count = int(at("setting", f"{head}Cut"))
-            found[line.text.rstrip("s") + ("es" if line.text.startswith("sash") else "s")].append(
-                (width, length, count)
-            )
-    return {"sashes": found.pop("sashes", found.pop("sashees", [])), **found}
+            found[line.text].append((width, length, count))
+    return dict(found)
 
 
 def test_every_frame_brings_its_block_to_the_size_it_says() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -37,6 +38,7 @@ def booklet(
     large: bool = False,
     left: bool = False,
     line_art: bool = False,
+    metric: bool = False,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
@@ -44,7 +46,7 @@ def booklet(
 ) -> PatternAnswer:
     """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both
     papers, or on `paper`, as one HTML page, and its tables as CSV; of one `block` alone if that is
-    named.
+    named; drafted anew in centimetres if it shall be `metric`.
 
     A quilt of which something does not come out gets none: no file is written, and the findings
     say why. Raises InputError if the folder has no block, or none of that name, and SaveError if
@@ -58,7 +60,9 @@ def booklet(
             mend="name a folder with block files, or make one with seamproof new",
             place=Place(str(folder)),
         )
-    work = work_booklet(project, memory=memory, progress=progress, laying=laying, stop=stop)
+    work = work_booklet(
+        project, metric=metric, memory=memory, progress=progress, laying=laying, stop=stop
+    )
     papers = PAPERS if paper is None else (paper,)
     if work.matter is None:
         return pattern_answer(work, papers, ())
@@ -69,7 +73,10 @@ def booklet(
         return pattern_answer(replace(work, findings=(*work.findings, *found)), papers, ())
     output = Path(output)
     make_folder(output)
-    stem = _stem(work.matter.name if only is None else only, large=large, left=left, plain=line_art)
+    stem = _stem(
+        work.matter.name if only is None else only,
+        (("metric", metric), ("large-print", large), ("left-handed", left), ("line-art", line_art)),
+    )
     files = []
     for sheet in papers:
         edition = Edition(sheet, large, left, line_art)
@@ -85,11 +92,12 @@ def booklet(
         save_text(output / "tables" / f"{name}.csv", csv_text(rows))
     files.append(str(output / "tables"))
     make_folder(output / "lessons")
-    for one in work.matter.blocks:
-        if only is None or one.name == only:
-            pdf, film = print_lesson(work.matter, one, first, memory=memory)
-            save_bytes(output / "lessons" / f"{one.slug}.pdf", pdf)
-            save_text(output / "lessons" / f"{one.slug}.vtt", film)
+    for one in work.blocks:
+        if only is None or one.drawing.name == only:
+            pdf, film = print_lesson(work.matter, one, first, memory=memory, stop=stop)
+            name = slug(one.drawing.name)
+            save_bytes(output / "lessons" / f"{name}.pdf", pdf)
+            save_text(output / "lessons" / f"{name}.vtt", film)
     files.append(str(output / "lessons"))
     return pattern_answer(work, papers, tuple(files))
 
@@ -107,7 +115,6 @@ def _named(matter: Matter, name: str, folder: Path | str) -> str:
     )
 
 
-def _stem(name: str, *, large: bool, left: bool, plain: bool) -> str:
+def _stem(name: str, editions: Sequence[tuple[str, bool]]) -> str:
     """The name of the files, without paper and ending."""
-    words = (("large-print", large), ("left-handed", left), ("line-art", plain))
-    return "-".join([slug(name), *(word for word, asked in words if asked)])
+    return "-".join([slug(name), *(word for word, asked in editions if asked)])

@@ -60,6 +60,18 @@ BINDING_STEPS = (_BAND, _BEGIN, _CORNER, _END)
 """How a double band is sewn on, from the first seam to the last stitch."""
 
 
+def piece_name(name: str, count: int) -> str:
+    """What pieces of a top are called in a table.
+
+    >>> piece_name("sash", 2), piece_name("cornerstone", 1), piece_name("coping", 4)
+    ('sashes', 'cornerstone', 'coping strips')
+    """
+    name = "coping strip" if name == "coping" else name
+    if count == 1:
+        return name
+    return f"{name}es" if name.endswith("sh") else f"{name}s"
+
+
 def backing_ways(backing: Backing, buying: Buying, measure: Measure) -> str:
     """Both ways to make the backing, and what they cost."""
     size = extent((backing.width, backing.height), measure)

@@ -21,7 +21,7 @@ from seamproof.setting.model import Top
 @dataclass(frozen=True, slots=True)
 class BlockMatter:
     """One block that came out. `slug` names it in files, `copies` is how many are made, `usual`
-    how it would be pressed by the usual rules alone."""
+    how it would be pressed by the usual rules alone, if a lesson asks for it."""
 
     slug: str
     block: Block

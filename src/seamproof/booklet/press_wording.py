@@ -25,8 +25,13 @@ OPEN, SIDE, SPUN = (
 """What the three signs mean."""
 
 BACK = "The back, as it lies when it is pressed."
-CLOSE = "The thickest place, from the front: 2 in across, with the layers counted."
 USUAL = "Every seam is pressed as is usual."
+
+
+def close_said(measure: Measure) -> str:
+    """Under the map of the thickest place."""
+    across = "2 in" if measure == "in" else "about 5 cm"
+    return f"The thickest place, from the front: {across} across, with the layers counted."
 
 
 def open_up() -> str:

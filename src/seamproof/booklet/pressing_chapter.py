@@ -132,7 +132,7 @@ def turned_over(
         layers=layers.most,
         layers_say=press_wording.most_layers(layers.most),
         close=close_scene(layers, size, limit),
-        close_says=press_wording.CLOSE,
+        close_says=press_wording.close_said(measure),
         scale=scale_scene(layers.most, limit),
         said=tuple(sentence for sentence in said if sentence),
         reasons=_reasons(pressed.plan.presses, plan, names),

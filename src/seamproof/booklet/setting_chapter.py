@@ -114,7 +114,7 @@ def _pieces(matter: Matter, top: Top, paints: Paints) -> Table:
             (
                 piece.fabric.upper(),
                 str(piece.count),
-                wording.named(piece.name, piece.count),
+                finishing_wording.piece_name(piece.name, piece.count),
                 wording.extent((piece.width.ruler, piece.height.ruler), measure),
                 ", ".join(
                     word

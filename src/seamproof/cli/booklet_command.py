@@ -53,6 +53,9 @@ def booklet(
     line_art: Annotated[
         bool, typer.Option("--line-art", help="White cloth with its hatch: no colour is needed.")
     ] = False,
+    metric: Annotated[
+        bool, typer.Option("--metric", help="Draft it anew in centimetres: 12 in become 30 cm.")
+    ] = False,
     copies: Copies = None,
     as_json: AsJson = False,
     fresh: Fresh = False,
@@ -61,7 +64,7 @@ def booklet(
     paper_name: Literal["letter", "a4"] | None = None if paper is None else paper.value
     answer: Answer
     if sheet:
-        if block is not None or large_print or left_handed or line_art:
+        if block is not None or large_print or left_handed or line_art or metric:
             raise typer.BadParameter("a sheet has no editions: leave --sheet out, name a folder")
         from seamproof.answers import asking
         from seamproof.cli.progress import one_block
@@ -90,6 +93,7 @@ def booklet(
             large=large_print,
             left=left_handed,
             line_art=line_art,
+            metric=metric,
             memory=memory_of(fresh),
             progress=stages,
             laying=laying,

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import functools
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from pydantic import Base64Bytes
 
@@ -20,10 +22,10 @@ from seamproof.pipeline.memory import Memory, Stage
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
 from seamproof.pipeline.own_words import with_own_words
 from seamproof.pipeline.pressing import PressedWork, press_block
+from seamproof.pipeline.redrafting import in_centimetres, reader_of
 from seamproof.pipeline.setting import work_top
 from seamproof.pipeline.working import work_block
-from seamproof.pressing.model import Pressed
-from seamproof.project.model import Project, fabrics_for
+from seamproof.project.model import Project, Source, fabrics_for
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_block
 from seamproof.project.words_file import OwnWords, read_words
@@ -66,24 +68,31 @@ class BookletWork:
 def work_booklet(
     project: Project,
     *,
+    metric: bool = False,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> BookletWork:
     """Every stage of a project: its blocks, as many as its top needs, how they are pressed, the
-    top, and the cloth for all of it.
+    top, and the cloth for all of it; drafted anew in centimetres if it shall be `metric`.
 
     Raises Stopped if `stop` says so.
     """
     memory = memory or Memory()
-    setting = None if project.setting is None else work_top(project, memory=memory, stop=stop)
+    read: Callable[[Path], Source] = read_block
+    if metric:
+        project = in_centimetres(project)
+        read = reader_of(project)
+    setting = None
+    if project.setting is not None:
+        setting = work_top(project, read=read, memory=memory, stop=stop)
     top = None if setting is None else setting.top
     counts = None if top is None else Counter(block.name for block in top.blocks)
     works: list[BlockWork] = []
     pressed: list[BlockMatter | None] = []
     for path in project.blocks:
-        source = read_block(path)
+        source = read(path)
         if counts is not None and not counts[source.drawing.name]:
             continue
         told = None if progress is None else functools.partial(progress, path, len(project.blocks))
@@ -91,8 +100,7 @@ def work_booklet(
         work = work_block(source, copies=copies, memory=memory, progress=told, stop=stop)
         found = press_block(work, memory=memory, progress=told, stop=stop)
         works.append(replace(work, findings=found.findings))
-        rules = press_block(work, name="usual", memory=memory, stop=stop)
-        pressed.append(_block(found, rules.pressed))
+        pressed.append(_block(found))
     findings = [finding for work in works for finding in work.findings]
     if setting is not None:
         findings += [f for f in setting.findings if f not in findings]
@@ -127,7 +135,7 @@ def _words(project: Project) -> OwnWords:
     return OwnWords() if project.folder is None else read_words(project.folder)
 
 
-def _block(found: PressedWork, usual: Pressed | None) -> BlockMatter | None:
+def _block(found: PressedWork) -> BlockMatter | None:
     work = found.work
     if work.block is None or work.piecing is None or work.cutting is None:
         return None
@@ -145,7 +153,6 @@ def _block(found: PressedWork, usual: Pressed | None) -> BlockMatter | None:
             replace(f, where=Where()) for f in found.findings if f.code not in OF_THE_FILE
         ),
         copies=work.copies,
-        usual=usual,
     )
 
 
@@ -224,9 +231,22 @@ def tables_of_pattern(
 
 
 def print_lesson(
-    matter: Matter, one: BlockMatter, edition: Edition, *, memory: Memory | None = None
+    matter: Matter,
+    work: BlockWork,
+    edition: Edition,
+    *,
+    memory: Memory | None = None,
+    stop: Stop | None = None,
 ) -> tuple[bytes, str]:
-    """The lesson sheet of a block as a PDF, and the chapters of a film of it as WebVTT."""
+    """The lesson sheet of a worked-out block of the matter as a PDF, and the chapters of a film of
+    it as WebVTT.
+
+    Raises Stopped if `stop` says so.
+    """
+    memory = memory or Memory()
+    usual = press_block(work, name="usual", memory=memory, stop=stop).pressed
+    one = next(one for one in matter.blocks if one.name == work.drawing.name)
+    one = replace(one, usual=usual)
     alone = replace(matter, blocks=(one,), cloths=(), top=None)
 
     def made() -> tuple[bytes, str]:
@@ -238,7 +258,7 @@ def print_lesson(
         model = lesson(alone, one)
         return print_booklet(model, edition), cues(timed(alone, one, sheet_of(alone, one)))
 
-    return (memory or Memory()).recall(LESSON, (alone, edition), made)
+    return memory.recall(LESSON, (alone, edition), made)
 
 
 def _ask(stop: Stop | None) -> None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import functools
 from collections import defaultdict
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from pathlib import Path
 
 from seamproof.cloth.buying import SHOP_CUTS
 from seamproof.draft.model import Block
@@ -16,7 +18,7 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, ProjectProgress, StageName, Stop
 from seamproof.pipeline.working import work_block
 from seamproof.plane.predicates import area
-from seamproof.project.model import Project
+from seamproof.project.model import Project, Source
 from seamproof.project.reading import read_block
 from seamproof.setting.model import Available, Setting, Top
 from seamproof.setting.targets import Nearest, nearest
@@ -57,12 +59,13 @@ def work_top(
     project: Project,
     *,
     until: StageName = "draft",
+    read: Callable[[Path], Source] = read_block,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     stop: Stop | None = None,
 ) -> TopWork:
-    """The top that the quilt file of a project describes; its blocks are worked out `until` a
-    stage.
+    """The top that the quilt file of a project describes; its blocks are `read` and worked out
+    `until` a stage.
 
     Raises InputError if the quilt file says nothing of a setting, and Stopped if `stop` says so.
     """
@@ -77,9 +80,7 @@ def work_top(
     works = []
     for path in project.blocks:
         told = None if progress is None else functools.partial(progress, path, len(project.blocks))
-        works.append(
-            work_block(read_block(path), until=until, memory=memory, progress=told, stop=stop)
-        )
+        works.append(work_block(read(path), until=until, memory=memory, progress=told, stop=stop))
     top, found = set_top(
         setting,
         map(available, works),
