@@ -121,7 +121,11 @@ def test_a_new_name_of_a_cloth_changes_nothing_that_is_cut(
     edited: Callable[..., RedlineAnswer],
 ) -> None:
     found = edited("quilt.yaml", "name: Lamp}", "name: Lantern}")
-    assert [(line.what, line.written) for line in found.changes] == [("fabrics > 2 > name", True)]
+    printed = [line for line in found.changes if line.about.startswith("booklet: ")]
+    rest = [line for line in found.changes if line not in printed]
+    assert [(line.what, line.written) for line in rest] == [("fabrics > 2 > name", True)]
+    assert printed
+    assert all("Lantern" in (line.new or "") for line in printed)
     assert found.extra == ()
 
 

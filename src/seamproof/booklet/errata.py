@@ -30,7 +30,7 @@ def errata_notice(
     What a maker cuts, sews and buys is listed first and as far as half a page holds; what is left
     out is counted.
     """
-    follows = [change for change in changes if not change.written]
+    follows = [change for change in changes if not (change.written or change.printed)]
     mine = [change for change in follows if _counts(change)]
     told = mine[:MOST_LINES]
     rows = tuple(

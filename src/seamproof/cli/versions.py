@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 
 from seamproof.answers.versions import ChangeLine, EditionLine, RedlineAnswer, ReleaseAnswer
 from seamproof.cli.telling import say, show_notes, show_table
 from seamproof.length.notation import inches
 from seamproof.programme.facts import called
+from seamproof.programme.versions import BOOKLET
 
 
 def show_release(answer: ReleaseAnswer) -> None:
@@ -53,11 +55,19 @@ def show_redline(answer: RedlineAnswer) -> None:
     if not answer.changes:
         say("", "Nothing differs.")
     written = [line for line in answer.changes if line.written]
-    follows = [line for line in answer.changes if not line.written]
+    printed = [line for line in answer.changes if line.about.startswith(BOOKLET)]
+    follows = [line for line in answer.changes if not line.written and line not in printed]
     for title, lines in (("What was changed", written), ("What follows", follows)):
         if lines:
             say("", title)
             _lines(lines)
+    if printed:
+        say("", "What the booklet says differently")
+        sections = Counter(line.about.removeprefix(BOOKLET) for line in printed)
+        for section, count in sections.items():
+            say(f"  {section}: {count} {'line' if count == 1 else 'lines'}")
+        if not answer.files:
+            say("  -o LIST.csv writes them all.")
     more = [f"{line.more} more of {called(line.fabric)}" for line in answer.extra if line.more]
     if more:
         say("", f"Those who bought by version {answer.old} need {', '.join(more)}.")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from seamproof.booklet.cloth_wording import size_of
 from seamproof.findings import Finding, worst
+from seamproof.pipeline.booklets import work_booklet
 from seamproof.pipeline.laying import ClothWork, lay_cloth
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
@@ -16,7 +17,7 @@ from seamproof.pipeline.programme import ProgrammeWork, listed, work_programme
 from seamproof.pipeline.setting import work_top
 from seamproof.pipeline.working import work_project
 from seamproof.programme.facts import block_facts, cloth_facts, programme_facts, top_facts
-from seamproof.programme.versions import Fact
+from seamproof.programme.versions import BOOKLET, Fact
 from seamproof.project.model import Project
 from seamproof.project.releases import source_facts
 from seamproof.setting.model import Top
@@ -72,7 +73,27 @@ def work_told(
         if work.block is not None and work.piecing is not None and work.cutting is not None:
             facts += block_facts(work.block, work.piecing, work.cutting, runs, work.measure)
     facts += _rest(project, top, cloth, programme)
+    facts += _printed(project, memory, stop)
     return ToldWork(project, tuple(works), tuple(facts), tuple(findings))
+
+
+def _printed(project: Project, memory: Memory, stop: Stop | None) -> Iterator[Fact]:
+    """Every line of the booklet by its place there, if there is one."""
+    from seamproof.booklet.book import book
+    from seamproof.booklet.reading import lines_of
+
+    made = work_booklet(project, memory=memory, stop=stop)
+    if made.matter is None:
+        return
+    found: dict[tuple[str, str], str] = {}
+    for line in lines_of(book(made.matter)):
+        place = line.place
+        for fabric in made.matter.fabrics:  # a new name of a cloth moves no line
+            place = place.replace(f", {fabric.name}: ", ": ")
+        key = (f"{BOOKLET}{line.section}", place)
+        found[key] = f"{found[key]}\n{line.text}" if key in found else line.text
+    for (about, what), says in found.items():
+        yield Fact(about, what, says)
 
 
 def _rest(

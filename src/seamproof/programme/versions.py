@@ -13,6 +13,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+BOOKLET = "booklet: "
+"""What stands before the section of a booklet in what a fact of its text is about."""
+
 _VERSION = re.compile("[0-9]{1,4}(\\.[0-9]{1,4}){0,2}")
 
 
@@ -35,6 +38,11 @@ class Change:
     old: str | None
     new: str | None
     written: bool = False
+
+    @property
+    def printed(self) -> bool:
+        """Whether it is a line of the booklet."""
+        return self.about.startswith(BOOKLET)
 
     @property
     def kind(self) -> Literal["new", "gone", "changed"]:
