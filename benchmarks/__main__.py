@@ -23,7 +23,7 @@ LIBRARIES = ("numpy", "shapely", "highspy")
 
 def names() -> list[str]:
     """The benchmarks there are."""
-    ours = {"__main__", "measuring"}
+    ours = {"__main__", "measuring", "peers"}
     return sorted(
         found.name
         for found in pkgutil.iter_modules(benchmarks.__path__, "")

@@ -15,7 +15,7 @@ from typing import Literal
 RULER_STEP = Fraction(1, 8)
 """Rulers are marked in eighths of an inch (common practice, no source)."""
 
-EFFORT = 12
+EFFORT = 16
 """Rounds of improvement after the first good plan: about two seconds a fabric on one core."""
 
 
