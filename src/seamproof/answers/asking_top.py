@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.hand_off import hand_off_pdf, hand_off_table
 from seamproof.answers.pictures import save_picture
+from seamproof.answers.proposals import target_line
 from seamproof.answers.setting import TopAnswer, top_answer
 from seamproof.booklet.model import Paper
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
-from seamproof.pipeline.top_pressing import press_top
+from seamproof.pipeline.top_pressing import press_top, thick_spots
 from seamproof.project.reading import read_project
 from seamproof.project.saving import save_bytes, save_text
 
@@ -43,7 +45,9 @@ def top(
         read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
     )
     pressed, found = press_top(work, memory=memory, progress=progress, stop=stop)
-    answer = top_answer(work, what_if(work, targets) if targets else (), pressed, found)
+    aims = what_if(work, targets) if targets else ()
+    thick = functools.cache(functools.partial(thick_spots, work, memory=memory or Memory()))
+    answer = top_answer(work, tuple(target_line(aim, thick) for aim in aims), pressed, found)
     if work.top is None:
         return answer
     drawn = answer.svg() if picture is not None else None

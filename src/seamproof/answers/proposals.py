@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from seamproof.setting.model import Setting
 from seamproof.setting.targets import Nearest, Proposal
 
 Pair = tuple[float, float]
@@ -14,7 +16,7 @@ Pair = tuple[float, float]
 @dataclass(frozen=True, slots=True)
 class ProposalLine:
     """One setting, by size, pieces and cloth. `cloth` is in square inches without the blocks;
-    `thick_spots` is null while nothing says how the blocks are pressed."""
+    `thick_spots` counts the places above the limit, null if a block cannot be pressed."""
 
     setting: Literal["as set", "blocks once", "blocks repeated", "on point"]
     way: Literal["straight", "on point"]
@@ -28,7 +30,7 @@ class ProposalLine:
     pieces: int
     cloth: float
     seams: int
-    thick_spots: int | None = None
+    thick_spots: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +43,8 @@ class TargetLine:
     settings: tuple[ProposalLine, ...]
 
 
-def target_line(aim: Nearest) -> TargetLine:
-    """A target and the settings nearest to it, as they are told."""
+def target_line(aim: Nearest, thick: Callable[[Setting], int | None]) -> TargetLine:
+    """A target and the settings nearest to it, as they are told; `thick` counts thick spots."""
     named = (
         ("as set", aim.as_set),
         ("blocks once", aim.once),
@@ -53,11 +55,15 @@ def target_line(aim: Nearest) -> TargetLine:
         name=aim.target.name,
         size=(float(aim.target.width), float(aim.target.height)),
         source=aim.target.source,
-        settings=tuple(_proposal_line(name, made) for name, made in named if made is not None),
+        settings=tuple(
+            _proposal_line(name, made, thick(made.setting))
+            for name, made in named
+            if made is not None
+        ),
     )
 
 
-def _proposal_line(name: str, made: Proposal) -> ProposalLine:
+def _proposal_line(name: str, made: Proposal, thick: int | None) -> ProposalLine:
     return ProposalLine(
         setting=name,  # type: ignore[arg-type]
         way=made.way,
@@ -71,6 +77,7 @@ def _proposal_line(name: str, made: Proposal) -> ProposalLine:
         pieces=made.pieces,
         cloth=float(made.cloth),
         seams=made.seams,
+        thick_spots=thick,
     )
 
 

@@ -16,7 +16,7 @@ from seamproof.answers.finishing import (
     binding_line,
 )
 from seamproof.answers.model import HIDDEN, Answer, noted
-from seamproof.answers.proposals import TargetLine, target_line
+from seamproof.answers.proposals import TargetLine
 from seamproof.answers.shapes import size_text
 from seamproof.answers.top_press import (
     LayersLine,
@@ -40,7 +40,6 @@ from seamproof.length.rounding import nearest
 from seamproof.pipeline.setting import TopWork
 from seamproof.pipeline.top_pressing import PressedTop
 from seamproof.setting.model import Advice, BorderMade, Coped, Top, TopPiece
-from seamproof.setting.targets import Nearest
 
 PICTURE = 8.0
 """The longer side of a picture of the top, in inches on the screen."""
@@ -252,7 +251,7 @@ class TopAnswer(Answer):
 
 def top_answer(
     work: TopWork,
-    aims: tuple[Nearest, ...] = (),
+    aims: tuple[TargetLine, ...] = (),
     pressed: PressedTop | None = None,
     more: tuple[Finding, ...] = (),
 ) -> TopAnswer:
@@ -299,7 +298,7 @@ def top_answer(
         layers_area=None if pressed is None else layers_area(pressed.layers.areas),
         usual=None if pressed is None else layers_line(pressed.usual),
         opened=None if pressed is None else layers_line(pressed.opened),
-        what_if=tuple(target_line(aim) for aim in aims),
+        what_if=aims,
         picture=None,
         bulk=None,
         hand_off=(),

@@ -87,6 +87,8 @@ def _many(line: BesideLine) -> Iterator[str]:
     yield f"{line.columns} × {line.rows} of it edge to edge, {_PATTERNS[line.pattern]}:"
     if line.meeting:
         yield f"{line.nested} of {line.meeting} seams that meet across an edge nest."
+        if not line.nested:
+            yield "Those that lie open cannot: pin them on both sides of the seam."
     if line.pattern != "all alike":
         yield "Plan B: seamproof press FILE --plan b."
     x, y = line.max_at

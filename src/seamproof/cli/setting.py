@@ -269,7 +269,7 @@ def _measured(answer: TopAnswer, measure: Measure) -> None:
 def _target(target: TargetLine, measure: Measure) -> None:
     size = _size((Fraction(target.size[0]), Fraction(target.size[1])), measure)
     say("", f"{target.name.capitalize()}, {size} {measure}: {target.source}")
-    numbers = ("Blocks", "Pieces", f"Cloth, sq {measure}", "Steps")
+    numbers = ("Blocks", "Pieces", f"Cloth, sq {measure}", "Steps", "Thick spots")
     show_table(
         ("Setting", "Layout", "Sashing", "Border", f"Size, {measure}", "Off", *numbers),
         [_proposal(line, measure) for line in target.settings],
@@ -290,6 +290,7 @@ def _proposal(line: ProposalLine, measure: Measure) -> tuple[str, ...]:
         str(line.pieces),
         f"{line.cloth:.0f}",
         str(line.seams),
+        "–" if line.thick_spots is None else str(line.thick_spots),
     )
 
 

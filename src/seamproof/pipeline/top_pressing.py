@@ -22,7 +22,7 @@ from seamproof.pressing.model import PlanName, PressSettings
 from seamproof.pressing.tables import OPEN
 from seamproof.pressing.top_layers import Known, Laid, lay
 from seamproof.pressing.top_map import TopLayers, top_layers
-from seamproof.setting.model import Top
+from seamproof.setting.model import Setting, Top
 from seamproof.setting.seams import SetPress, alternating, presses
 from seamproof.setting.top import set_top
 from seamproof.setting.variants import PATTERNS, End, Pattern, Plan, Variant, nested, varied
@@ -158,6 +158,26 @@ def _thick(pressed: PressedTop) -> Iterator[Finding]:
     )
 
 
+def thick_spots(
+    work: TopWork,
+    setting: Setting,
+    *,
+    memory: Memory | None = None,
+    stop: Stop | None = None,
+) -> int | None:
+    """How many places above the limit the same blocks have in another setting; None if it cannot be
+    set or pressed."""
+    blocks = [replace(available(one), copies=MANY) for one in work.blocks]
+    top, _ = set_top(setting, blocks, (), work.project.cutting())
+    other = replace(work, setting=setting, top=top)
+    pressed, _ = press_top(other, memory=memory, stop=stop)
+    return None if pressed is None else len(pressed.layers.spots)
+
+
+MANY = 10**6
+"""As many copies of a block as another setting may want."""
+
+
 def _settings(work: TopWork, used: Sequence[BlockWork]) -> PressSettings:
     settings = work.project.preferences.pressing
     return press_settings(used[0]) if used else replace(settings, seam=work.project.cutting().seam)
@@ -195,7 +215,7 @@ def _varied(
     setting, blocks, variants = varied(
         work.setting, [available(one) for one in used], pattern, rows=rows
     )
-    top, _ = set_top(setting, blocks, work.project.fabrics, work.project.cutting())
+    top, _ = set_top(setting, blocks, (), work.project.cutting())
     assert top is not None
     return top, variants
 

@@ -127,7 +127,7 @@ def _overlaid(some: Sequence[WindowCloth]) -> list[Window]:
         moved += [tuple((x + at, y) for x, y in piece) for piece in cloth.pieces]
         owners += [k] * len(cloth.pieces)
         at += cloth.size[0] / 2 + 1
-    whole, owner = _on_grid(moved), np.array(owners)
+    whole, owner = _on_grid(moved, np.array(owners))
     whole, owner = _in_shape(whole, owner, some, starts)
     faces, (face, _) = faces_of(whole)
     layers = np.bincount(face, minlength=len(faces))
@@ -146,14 +146,16 @@ def _overlaid(some: Sequence[WindowCloth]) -> list[Window]:
     return found
 
 
-def _on_grid(pieces: Sequence[Convex]) -> Geometries:
-    """Convex pieces on the grid of an overlay."""
+def _on_grid(
+    pieces: Sequence[Convex], owner: npt.NDArray[np.int64]
+) -> tuple[Geometries, npt.NDArray[np.int64]]:
+    """Convex pieces on the grid of an overlay, each with its owner; slivers vanish there."""
     counts = [len(piece) for piece in pieces]
     points = np.round(np.array([p for piece in pieces for p in piece]), DECIMALS)
     rings = shapely.linearrings(points, indices=np.repeat(np.arange(len(counts)), counts))
     made = shapely.polygons(rings)
-    flat: Geometries = made[shapely.area(made) > 0]
-    return flat
+    left = shapely.area(made) > 0
+    return made[left], owner[left]
 
 
 DECIMALS = 9

@@ -67,7 +67,8 @@ MOST_ACROSS = 20
 @dataclass(frozen=True, slots=True)
 class Proposal:
     """One setting of the blocks: `off` is its size less the target's. `border` is the width of one
-    plain border that was added or changed; `copies` how many blocks are made in all."""
+    plain border that was added or changed; `copies` how many blocks are made in all, `setting` all
+    of it."""
 
     way: Way
     columns: int
@@ -80,6 +81,7 @@ class Proposal:
     pieces: int
     cloth: Fraction
     seams: int
+    setting: Setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,10 +241,10 @@ def _made(
 ) -> Proposal | None:
     enough = [replace(block, copies=10**6) for block in blocks]
     top, _ = set_top(made, enough, (), settings)
-    return None if top is None else _told(top, target)
+    return None if top is None else _told(top, target, made)
 
 
-def _told(top: Top, target: Target) -> Proposal:
+def _told(top: Top, target: Target, setting: Setting) -> Proposal:
     cloth = sum((p.width.ruler * p.height.ruler * p.count for p in top.pieces), Fraction(0))
     border = sum((b.width for b in top.borders), Fraction(0))
     return Proposal(
@@ -257,4 +259,5 @@ def _told(top: Top, target: Target) -> Proposal:
         pieces=sum(piece.count for piece in top.pieces),
         cloth=cloth,
         seams=top.plan.sessions,
+        setting=setting,
     )
