@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import itertools
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,6 +16,7 @@ from seamproof.answers.programme import (
     programme_answer,
     saved_csv,
 )
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.errors import InputError, Place
 from seamproof.findings import worst
 from seamproof.pipeline.forms import form_rows
@@ -28,11 +27,12 @@ from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.programme import ProgrammeWork, work_programme
 from seamproof.programme.calendar import days_of
 from seamproof.programme.course import gentlest
+from seamproof.programme.testing import COLUMNS, FormRow
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_project
 from seamproof.project.releases import versions
 from seamproof.project.saving import make_folder, save_bytes, save_text
-from seamproof.project.testers import Tester, read_testers, written_form
+from seamproof.project.testers import FIELDS, Invited, read_testers
 
 PAGES = "releases.pdf"
 CALENDAR = "programme.ics"
@@ -136,13 +136,13 @@ def _forms(work: ProgrammeWork, place: Path, memory: Memory, contacts: bool) -> 
     """Write the forms and the invitations; the files that were written."""
     assert work.project.folder is not None
     make_folder(place)
-    testers = read_testers(work.project.folder) or (Tester(""),)
+    testers = read_testers(work.project.folder) or (Invited(""),)
     frozen = versions(work.project.folder)
     version = frozen[-1] if frozen else ""
     steps = {one.drawing.name: tuple(form_rows(one, memory=memory)) for one in work.works}
     tests = {entry.release: entry for entry in work.entries if entry.step == "test"}
     taken: set[str] = set()
-    rows = [("tester", *(("contact",) if contacts else ()), *_INVITED)]
+    rows = [("tester", *(("contact",) if contacts else ()), *_COLUMNS_OF_INVITATIONS)]
     for number, release in enumerate(work.asked.releases, start=1):
         if not any(steps.get(block) for block in release.blocks):
             continue
@@ -160,17 +160,26 @@ def _forms(work: ProgrammeWork, place: Path, memory: Memory, contacts: bool) -> 
                 for block in release.blocks
                 for row in steps.get(block, ())
             ]
-            save_text(place / name, written_form(form))
+            save_text(place / name, form_csv(form))
             yield str(place / name)
             reach = (tester.contact,) if contacts else ()
             span = (str(tests[number].begins), str(tests[number].ends))
             held = ", ".join(release.blocks)
             edition = (tester.size, tester.colourway)
             rows.append((tester.name, *reach, str(number), held, *edition, *span, name))
-    text = io.StringIO()
-    csv.writer(text, lineterminator="\n").writerows(rows)
-    save_text(place / INVITATIONS, text.getvalue())
+    save_text(place / INVITATIONS, csv_text(rows))
     yield str(place / INVITATIONS)
+
+
+def form_csv(rows: Iterable[FormRow]) -> str:
+    """Rows as a form.
+
+    >>> form_csv([FormRow(block="Star", step="1")]).splitlines()[1]
+    ',,,,Star,1,,,,,,,'
+    """
+    return csv_text(
+        [COLUMNS, *([getattr(row, FIELDS.get(key, key)) for key in COLUMNS] for row in rows)]
+    )
 
 
 def _unlike(name: str, taken: set[str]) -> str:
@@ -181,4 +190,4 @@ def _unlike(name: str, taken: set[str]) -> str:
     return found
 
 
-_INVITED = ("release", "blocks", "size", "colourway", "from", "due", "form")
+_COLUMNS_OF_INVITATIONS = ("release", "blocks", "size", "colourway", "from", "due", "form")

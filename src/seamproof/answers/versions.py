@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
 from seamproof.answers.model import Answer
+from seamproof.answers.spreadsheets import csv_text
 from seamproof.programme.versions import Change
 
 
@@ -96,10 +95,8 @@ def change_lines(changes: Iterable[Change]) -> tuple[ChangeLine, ...]:
 
 def changes_csv(changes: Sequence[ChangeLine]) -> str:
     """The redline: a line for each thing that is said differently."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(("written or follows", "about", "what", "old", "new"))
+    rows = [("written or follows", "about", "what", "old", "new")]
     for line in changes:
         how = "written" if line.written else "follows"
-        writer.writerow((how, line.about, line.what, line.old or "", line.new or ""))
-    return text.getvalue()
+        rows.append((how, line.about, line.what, line.old or "", line.new or ""))
+    return csv_text(rows)

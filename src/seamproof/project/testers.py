@@ -6,9 +6,7 @@ no other file. Forms that came back lie in the folder ``tests``.
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -23,11 +21,12 @@ FORMS = "tests"
 
 TESTER_COLUMNS = ("name", "contact", "size", "colourway")
 
-_FIELDS: Mapping[str, str] = {"should measure": "should"}
+FIELDS: Mapping[str, str] = {"should measure": "should"}
+"""Columns of a form whose rows call them otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
-class Tester:
+class Invited:
     """Somebody who sews from the pattern, under whatever name the user gave."""
 
     name: str
@@ -36,13 +35,13 @@ class Tester:
     colourway: str = ""
 
 
-def read_testers(folder: Path) -> tuple[Tester, ...]:
+def read_testers(folder: Path) -> tuple[Invited, ...]:
     """The testers of a quilt; none if there is no file. Raises InputError if it cannot be read."""
     path = folder / TESTERS
     if not path.is_file():
         return ()
     return tuple(
-        Tester(**{name: cell.text for name, cell in row.cells})
+        Invited(**{name: cell.text for name, cell in row.cells})
         for row in read_table(path, TESTER_COLUMNS, TESTER_COLUMNS[:1]).rows
         if row.get("name") is not None
     )
@@ -57,7 +56,7 @@ def read_forms(folder: Path) -> tuple[tuple[FormRow, ...], tuple[Finding, ...]]:
     for path in sorted(place.glob("*.csv")) if place.is_dir() else ():
         try:
             for row in read_table(path, COLUMNS, ("block", "step")).rows:
-                values = {_FIELDS.get(name, name): cell.text for name, cell in row.cells}
+                values = {FIELDS.get(name, name): cell.text for name, cell in row.cells}
                 rows.append(FormRow(**values, where=row.where))
         except InputError as problem:
             findings.append(
@@ -68,17 +67,3 @@ def read_forms(folder: Path) -> tuple[tuple[FormRow, ...], tuple[Finding, ...]]:
                 )
             )
     return tuple(rows), tuple(findings)
-
-
-def written_form(rows: Iterable[FormRow]) -> str:
-    """Rows as a form.
-
-    >>> written_form([FormRow(block="Star", step="1")]).splitlines()[1]
-    ',,,,Star,1,,,,,,,'
-    """
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    for row in rows:
-        writer.writerow([getattr(row, _FIELDS.get(key, key)) for key in COLUMNS])
-    return text.getvalue()
