@@ -8,12 +8,14 @@ import re
 from pathlib import Path
 
 import pdfplumber
+import pypdfium2
 import pytest
 
 from seamproof.booklet import wording
 from seamproof.booklet.book import ALWAYS, ORDER, book, keys
 from seamproof.booklet.html import write_page
 from seamproof.booklet.model import BookletModel, Edition
+from seamproof.booklet.page_looks import look_of
 from seamproof.booklet.printing import print_booklet
 from seamproof.booklet.reading import lines_of
 from seamproof.pipeline.booklets import work_booklet
@@ -101,3 +103,23 @@ def test_large_print_is_larger_and_has_more_pages() -> None:
         sizes = {round(char["size"], 1) for page in read.pages for char in page.chars}
     assert min(sizes) > 8
     assert 18.0 in sizes
+
+
+@pytest.mark.parametrize("edition", [Edition(), Edition(large=True), Edition("a4")], ids=str)
+def test_nothing_is_clipped_and_the_margins_are_white(edition: Edition) -> None:
+    look = look_of(edition)
+    made = print_booklet(model(), edition)
+    with pypdfium2.PdfDocument(made) as document:
+        for page in document:
+            grey = page.render(grayscale=True).to_numpy().squeeze()
+            left, right = int(look.left) - 2, int(look.width - look.right) + 3
+            assert grey[:, :left].min() == 255
+            assert grey[:, right:].min() == 255
+            assert grey[-20:].min() == 255
+
+
+def test_line_art_needs_no_colour_for_cloth() -> None:
+    page = write_page(model(), Edition(line_art=True))
+    for fabric in matter().fabrics:
+        assert fabric.colour not in page
+        assert fabric.colour in write_page(model(), Edition())

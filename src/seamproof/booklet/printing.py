@@ -53,8 +53,12 @@ from seamproof.drawing.placing import fitting
 TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
 """Points of the title on the cover, for titles up to so many characters."""
 SMALLEST_TITLE = 28.0
+SHORT = 11
+"""Characters of a column that is never broken into lines."""
 KEPT = 1024
 """Sections that are kept drawn."""
+LARGE_SHARE = 0.78
+"""How much of its usual height a picture has in large print, where the words take more room."""
 LEAST_BESIDE = 0.42
 """Share of the text's width that a table needs beside a picture."""
 PHOTO_WIDTH, PHOTO_HEIGHT = 0.6, 288.0
@@ -159,13 +163,22 @@ def _(part: Table, figures: Figures) -> dict[str, Any]:
         "name": part.name,
         "columns": list(part.columns),
         "rows": [[said(cell) for cell in row] for row in part.rows],
-        "shares": list(part.shares),
+        "shares": _widths(part),
         "right": list(part.right),
         "swatches": [
             None if paint is None else figures.swatch(KeyRow(paint, paint.letter, ""))
             for paint in part.swatches
         ],
     }
+
+
+def _widths(table: Table) -> list[int | None]:
+    """The share of every column; None for one that is as narrow as its few characters."""
+    columns = zip(table.columns, *table.rows, strict=True)
+    long = [max(map(len, cells)) > SHORT for cells in columns]
+    if not any(long):
+        long[-1] = True
+    return [share if wide else None for share, wide in zip(table.shares, long, strict=True)]
 
 
 @part_of.register
@@ -302,7 +315,8 @@ def _picture(picture: Picture, figures: Figures) -> dict[str, Any]:
     scale = picture.scale
     if scale is None:
         room = drawer.look.text * picture.width
-        scale = fitting([picture.figure], room, picture.height * INCH, drawer.medium)
+        height = picture.height * INCH * (LARGE_SHARE if _large(drawer) else 1.0)
+        scale = fitting([picture.figure], room, height, drawer.medium)
     return {
         "figure": drawer.at_scale(picture.figure, scale),
         "caption": said(picture.caption),
