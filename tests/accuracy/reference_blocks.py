@@ -22,6 +22,7 @@ from seamproof.accuracy.sewing import Matching
 from seamproof.accuracy.workshop import Squaring, Workshop
 from seamproof.piecing.model import Join, PiecingPlan
 from seamproof.piecing.planning import plan
+from seamproof.plane.model import Placed
 from seamproof.pressing.model import Way
 from tests.cast import TABLES
 from tests.cutting.drawn import block_of
@@ -44,6 +45,9 @@ SPARE = (7 / 8 - 1 / 2 - math.sqrt(2) / 4) / 2
 
 SPARE_BASE = (5 / 4 - 1 / 2 - math.sqrt(0.5)) / 2
 """How far the long side of a goose sticks out whose large square was cut F + 1 1/4."""
+
+PINWHEEL_PART, _IN = 10, (Fraction(3), Fraction(0))
+"""The star's pinwheel, and where it is placed beside the first of the geese."""
 
 STAR_PRESSED = "lllrrrrl"
 """How the seams above the units of the star are pressed, in sewing order: three of the four geese
@@ -80,7 +84,23 @@ def rows() -> tuple[Row, ...]:
 def planned(cells: str, width: Fraction, height: Fraction | None = None) -> PiecingPlan:
     made, _ = plan(block_of(cells, width, height))
     assert made is not None
-    return made
+    return _as_in_the_table(made) if cells == STAR else made
+
+
+def _as_in_the_table(star: PiecingPlan) -> PiecingPlan:
+    """The star with the pinwheel in its middle sewn as in the table, its last seam lying level: it
+    looks the same when it is given a quarter turn, 6 in wide as it is."""
+    (number,) = [
+        i
+        for i, part in enumerate(star.parts)
+        if isinstance(part.made, Join)
+        and part.made.right == Placed(PINWHEEL_PART, Fraction(0), _IN)
+    ]
+    part = star.parts[number]
+    assert isinstance(part.made, Join)
+    turned = Placed(PINWHEEL_PART, Fraction(1, 4), (_IN[0] + 6, _IN[1]))
+    again = replace(part, made=replace(part.made, right=turned))
+    return replace(star, parts=(*star.parts[:number], again, *star.parts[number + 1 :]))
 
 
 def workshop(
@@ -159,7 +179,8 @@ def _joins(made: PiecingPlan, part: int) -> set[int]:
 @functools.cache
 def star(*, trim: bool = True, pressed: str = STAR_PRESSED) -> Workshop:
     """The star with four geese and a pinwheel."""
-    return workshop(STAR, 12, trim=trim, pressed=pressed)
+    inside = "o" if pressed == "o" else "r"
+    return workshop(STAR, 12, trim=trim, pressed=pressed, inside=inside)
 
 
 @functools.cache

@@ -44,17 +44,15 @@ from tests.accuracy.reference_blocks import (
 STANDARD_ERRORS = 4
 
 APART: tuple[tuple[str, str, float, float], ...] = (
-    # Our plan sews the pinwheel in the middle of the star the other way round: its last seam, all
-    # across, lies upright, so that 4 squares of the scatter go into the width instead of 3 1/2.
-    (r"star12 scenario", r"diagdiff|width_sd", 0.12, 0.0),
-    (r"star12 scenario", r"apex|tip|cross", 0.0, 0.035),
     # Where the raw tips of untrimmed triangles come to lie is reckoned differently.
     (r"pinwheel6 not trimmed", r"diagonal|corner angle", 0.07, 0.0),
     (r"pinwheel6 not trimmed", r"centre", 0.08, 0.03),
+    (r"nothing trimmed", r"diagdiff", 0.06, 0.0),
+    (r"nothing trimmed", r"apex|cross", 0.0, 0.03),
     (r"goose", r"cut 0 over", 0.0, 0.025),
 )
-"""Rows held less strictly, by pattern of case and of metric: to this share of their value, or, if
-they are shares themselves, to this much."""
+"""Rows held less strictly, by pattern of case and parameters, and of metric: to this share of their
+value, or, if they are shares themselves, to this much."""
 
 
 def apart(row: Row) -> float:
@@ -63,7 +61,7 @@ def apart(row: Row) -> float:
         (
             absolute if figure(row.metric) == "share" else relative * abs(row.value)
             for case, metric, relative, absolute in APART
-            if re.match(case, row.case) and re.search(metric, row.metric)
+            if re.search(case, f"{row.case}, {row.parameters}") and re.search(metric, row.metric)
         ),
         default=0.0,
     )
@@ -171,7 +169,8 @@ def scenario(row: Row) -> tuple[Workshop, Maker]:
     if "calibrated" in told and "uncalibrated" not in told:
         maker = calibrated(maker)
     if "scatter halved" in told:
-        maker = replace(maker, scatter=maker.scatter / 2)
+        # Of the drift along a seam too: the table does not say so, but all seven of its rows do.
+        maker = replace(maker, scatter=maker.scatter / 2, drift=maker.drift / 2)
     if "ruler placed twice" in told:
         maker = replace(maker, ruler=maker.ruler / 2, trim=maker.trim / 2)
     if not trim:
@@ -279,7 +278,7 @@ def test_a_seam_too_wide_by_half_a_thread_is_noticed(case: str) -> None:
 
 def test_few_rows_are_held_less_strictly() -> None:
     counted = Counter(row.case for row in DRAWN if apart(row))
-    assert counted.total() <= 145
+    assert counted.total() == 72
     assert set(counted) == {
         "star12 scenario",
         "pinwheel6 not trimmed, cut F+7/8",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -10,7 +11,7 @@ import pytest
 
 from seamproof.accuracy.forecasting import Linear, linear
 from seamproof.accuracy.model import MAKERS
-from seamproof.accuracy.sewing import COMMON
+from seamproof.accuracy.sewing import COMMON, FOLD
 from seamproof.accuracy.workshop import Setup, Workshop, cut_apart_of, squarings_of
 from seamproof.cutting.listing import cutting_list
 from seamproof.cutting.model import CuttingSettings
@@ -104,6 +105,14 @@ def test_all_open_is_as_if_pressed_so() -> None:
         linear(made.workshop()).opened().mean(EVERYDAY)[0]
         > linear(made.workshop()).mean(EVERYDAY)[0]
     )
+
+
+def test_who_presses_all_open_presses_the_seam_to_the_neighbour_open() -> None:
+    made = setup(STAR, 12)
+    opened = replace(made, presses={(n, 0): "open" for n in range(len(made.plan.parts))})
+    beside, apart = (one.workshop().edges().beyond[-1, FOLD] for one in (made, opened))
+    assert beside == -1
+    assert apart == pytest.approx(-(math.pi / 2 - 1))
 
 
 def test_the_twin_of_a_unit_is_squared_up_like_it() -> None:

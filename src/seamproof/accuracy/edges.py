@@ -30,6 +30,7 @@ from seamproof.accuracy.lines import (
 from seamproof.accuracy.meeting import Meeting
 from seamproof.accuracy.model import Source
 from seamproof.accuracy.sewing import COMMON, FOLD, OPEN, SEAM, Mark
+from seamproof.pressing.model import Way
 
 PER_SIDE: tuple[Source, ...] = ("seam scatter", "drift")
 
@@ -55,8 +56,11 @@ class Edges:
     marks: tuple[Mark, ...]
 
 
-def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -> Edges:
-    """The weights of a block's own edges. `outline` are its true corners, clockwise as seen.
+def edges(
+    lines: Sequence[Line], outline: Sequence[complex], allowance: float, beyond: Way = "left"
+) -> Edges:
+    """The weights of a block's own edges. `outline` are its true corners, clockwise as seen;
+    `beyond` is how the seams to its neighbours are pressed.
 
     >>> square = [0j, 3 + 0j, 3 + 3j, 3j]
     >>> sides = [Line(a, b, True) for a, b in pairwise([*square, 0j])]
@@ -102,14 +106,15 @@ def edges(lines: Sequence[Line], outline: Sequence[complex], allowance: float) -
                 offs = (off(i, one.place(point)), off(j, other.place(point)))
                 marks.append(Mark("point", point))
                 rows.append(edge + toward(-side.normal, one, offs[0], other, offs[1]))
-                seams.append(_next_seam(number, len(sides), side.place(point) / side.length))
+                share = side.place(point) / side.length
+                seams.append(_next_seam(number, len(sides), share, beyond))
     return Edges(np.stack(rows), np.stack(seams), PER_SIDE * len(sides), len(sides), tuple(marks))
 
 
-def _next_seam(number: int, sides: int, share: float) -> Array:
+def _next_seam(number: int, sides: int, share: float, way: Way) -> Array:
     """How much further inside the line of stitching to the neighbour lies, at a share of a side."""
     row = np.zeros(COMMON + len(PER_SIDE) * sides)
-    row[SEAM] = row[FOLD] = -1.0
+    row[SEAM], row[FOLD] = -1.0, -fold_share(way, False)
     row[OPEN] = -fold_share("open", False)
     first = COMMON + len(PER_SIDE) * number
     row[first] = -1.0

@@ -142,7 +142,9 @@ class Workshop:
         """The block's own edges."""
         if self._edges is None:
             outline = [spot(p) for p in self.plan.parts[self.plan.whole].outline]
-            self._edges = edges(self.lines(self.plan.whole), outline, self.allowance)
+            all_open = bool(self.presses) and set(self.presses.values()) == {"open"}
+            beyond: Way = "open" if all_open else USUAL
+            self._edges = edges(self.lines(self.plan.whole), outline, self.allowance, beyond)
         return self._edges
 
     def marks(self, part: int, put: Putting) -> Iterator[Mark]:
