@@ -42,8 +42,8 @@ async function go() {
     }
     if (mine !== turn) return;
     leave();
-    leave = (await SHOWN[known.place.place]()) ?? (() => {});
     drawRail();
+    leave = (await SHOWN[known.place.place]()) ?? (() => {});
     if (before !== known.place && document.activeElement === document.body) {
       document.getElementById("main").focus({ preventScroll: true });
     }

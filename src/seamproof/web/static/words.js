@@ -87,10 +87,9 @@ export const words = {
 
   problem: "That did not work",
   problemMore: (reference) => (reference ? `Ask about it with the number ${reference}.` : ""),
-  noSuchPlace: "There is no such place. Here are the blocks.",
   loading: "Working it out",
   workingSince: (time) => `Working since ${time}`,
-  stillBefore: "Still as before your last change; the new one is being worked out.",
+  workingOn: (what, done, of) => `Working: ${what}, ${done} of ${of} done`,
 
   boardWord: "drawing board",
   boardLabel: (title) => `${title}, from the front`,
@@ -125,7 +124,6 @@ export const words = {
   patchName: (letter, place, name) => `Patch ${letter}${name ? `, ${name}` : ""}, at ${place}`,
   objectsMore: (count) => `${count} more; search to find them.`,
   chooseVerb: (verb) => `${verb}.`,
-  start: "Start",
   end: "End",
   length: "Length",
   angle: "Angle",
@@ -200,7 +198,6 @@ export const words = {
   planTaken: "Press plan taken",
   freeAll: "Let Seamproof decide on all seams",
   allFreed: "Pressing left to the plan",
-  planLayers: (count) => `${count} layers at the worst place`,
   planThick: "Under six layers and more",
   planNest: "Crossings that nest",
   planUsual: "Seams by the usual rule",
@@ -214,7 +211,6 @@ export const words = {
   noThick: (limit) => `None. No place has more than ${limit} layers.`,
   spot: (layers, x, y, unit) => `${layers} layers at ${x} × ${y} ${unit}`,
   spotArea: (area) => `${area} sq in`,
-  areas: "Square inches under so many layers",
   showOnBack: "Show it on the back",
 
   stepsTitle: (number, count) => `Step ${number} of ${count}`,

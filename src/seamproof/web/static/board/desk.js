@@ -167,6 +167,7 @@ export class Desk {
       if (event.key === " ") this.space = false;
     });
     board.addEventListener("blur", () => {
+      board.classList.remove("by-pointer");
       this.space = false;
       this.byKeys = false;
       this.redraw();
@@ -187,6 +188,7 @@ export class Desk {
       return;
     }
     this.surface.board.setPointerCapture(event.pointerId);
+    this.surface.board.classList.add("by-pointer");
     this.surface.board.focus({ preventScroll: true });
     this.byKeys = false;
     this.reach = REACH[event.pointerType] ?? REACH.mouse;
@@ -271,6 +273,7 @@ export class Desk {
   // Keys -------------------------------------------------------------------------------------
 
   key(event) {
+    this.surface.board.classList.remove("by-pointer");
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const done = this.keyed(event);
     if (done) {

@@ -26,12 +26,11 @@ export function snapped(drawing, x, y, { on, step, reach, start = null }) {
     const found = alongRay(drawing, start, ray, x, y, { on, step, reach });
     if (found) return found;
   }
-  if (on.grid) {
-    const at = point(onStep(x, step), onStep(y, step));
-    if (Math.hypot(at.x.v - x, at.y.v - y) <= reach) return caught(at, "grid");
-  }
+  const grid = on.grid ? caught(point(onStep(x, step), onStep(y, step)), "grid") : null;
+  if (grid && Math.hypot(grid.at.x.v - x, grid.at.y.v - y) <= reach) return grid;
   const seam = on.ends && nearestOnSeam(drawing, x, y, reach, on.grid ? step : null);
   if (seam) return seam;
+  if (grid) return grid;
   if (ray) return caught(point(near(ray.x), near(ray.y)), "angle", ray.angle);
   return caught(point(near(x), near(y)), null);
 }

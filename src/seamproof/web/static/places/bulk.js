@@ -3,7 +3,7 @@
 import { h, s, set, fill, picture } from "../element.js";
 import { decimals } from "../exact.js";
 import { sized } from "../lettering.js";
-import { factList } from "../shell.js";
+import { factList, placeAddress } from "../shell.js";
 import { known } from "../state.js";
 import { words } from "../words.js";
 import { panel } from "./block.js";
@@ -59,14 +59,16 @@ export function bulk(body, hand) {
       fill(ring, s("circle", { class: "casing ring", cx, cy, r: 12 }), s("circle", { class: "ring", cx, cy, r: 12 }));
     };
     fill(spots, told.spots?.length
-      ? h("ul", { class: "seam-list" }, told.spots.map((spot) => h("li", {},
+      ? h("div", {}, h("ul", { class: "seam-list" }, told.spots.map((spot) => h("li", {},
         h("button", { type: "button", class: "row", onclick: (event) => {
           spots.querySelectorAll("[aria-pressed=true]").forEach((b) => b.setAttribute("aria-pressed", "false"));
           event.currentTarget.setAttribute("aria-pressed", "true");
           mark(spot);
         }, "aria-pressed": "false" },
         sized(words.spot(spot.layers, text(spot.x), text(spot.y), unit)), h("span", { class: "count" },
-          words.spotArea(decimals(spot.area, 2)))))))
+          words.spotArea(decimals(spot.area, 2)))))),
+      h("a", { class: "word", href: placeAddress({ place: "block", block: hand.name, inside: "back" }) },
+        words.showOnBack)))
       : h("p", {}, words.noThick(told.limit)));
   }
 

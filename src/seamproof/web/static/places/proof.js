@@ -22,7 +22,7 @@ export async function proof() {
       return;
     }
     const findings = gathered(told.findings ?? []);
-    fill(section, title(block),
+    fill(section, title(block, told),
       findings.length ? h("ol", { class: "notes" }, findings.map((note, i) => h("li", {},
         pinHead(i + 1, note.severity),
         h("div", {}, h("p", {}, h("b", {}, `${SEVERITY[note.severity]}. `), sized(capital(note.what)), "."),
@@ -33,9 +33,10 @@ export async function proof() {
       h("p", { class: "count" }, (told.facts ?? []).map(([name, value]) => `${name}: ${value}`).join(" · ")));
   }
 
-  function title(block) {
+  function title(block, told) {
+    const mark = told ? markOf(told) : block.mark;
     return h("h2", {}, h("a", { href: placeAddress({ place: "block", block: block.name }) }, block.title),
-      " ", h("span", { class: `mark ${block.mark}` }, MARKS[block.mark] ?? ""));
+      " ", h("span", { class: `mark ${mark}` }, MARKS[mark] ?? ""));
   }
 
   const sections = known.project.blocks.map((block) => [block, h("section", { class: "proof-block" }, title(block))]);
@@ -53,4 +54,11 @@ export async function proof() {
     stops.forEach((stop) => stop());
     top.stops.forEach((stop) => stop());
   };
+}
+
+/** The mark of a block by what its proof says. */
+function markOf({ findings = [], proved }) {
+  const worst = new Set(findings.map(({ severity }) => severity));
+  if (worst.has("error") || !proved) return "faults";
+  return worst.has("warning") ? "notes" : "proved";
 }

@@ -37,7 +37,13 @@ async function place(name, title, draw) {
   }
 
   await read();
-  const stops = [on("project", read), on("panel", (event) => event.panel === name && read())];
+  const stops = [
+    on("project", read),
+    on("panel", (event) => event.panel === name && read()),
+    on("progress", ({ job, done, of, what }) => {
+      if (job === name) body.dataset.since = words.workingOn(what, done, of);
+    }),
+  ];
   return () => [...stops, ...head.stops].forEach((stop) => stop());
 }
 
