@@ -22,6 +22,9 @@ CHROMIUM = next(
     filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None
 )
 
+PATIENCE = 60_000
+"""Milliseconds that anything may take: a busy machine is not a fault of the page."""
+
 if CHROMIUM is None and not os.environ.get("CI"):
     collect_ignore_glob = ["test_*.py"]
 
@@ -96,7 +99,7 @@ class Desk:
             reduced_motion=options.pop("reduced_motion", "reduce"),
             **options,
         )
-        context.set_default_timeout(20_000)
+        context.set_default_timeout(PATIENCE)
         if self.kept is None:
             context.request.get(self.server.address)
             self.kept = context.storage_state()

@@ -35,7 +35,7 @@ def test_a_block_drawn_from_nothing_becomes_a_downloaded_sheet(desk: Desk, tmp_p
     sheet.get_by_role("button", name="Make the booklet").click()
     link = sheet.get_by_role("link", name="Download")
     with sheet.expect_download() as download:
-        link.click(timeout=60_000)
+        link.click()
     path = tmp_path / download.value.suggested_filename
     download.value.save_as(path)
     assert path.suffix == ".pdf"

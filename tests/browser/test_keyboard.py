@@ -83,14 +83,14 @@ def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
         keys.press(f"Alt+{number}")
         sheet.wait_for_selector(f".inside a.here:has-text('{place}')")
     keys.press("Alt+4")
-    sheet.wait_for_selector(".stage .picture", timeout=60_000)
+    sheet.wait_for_selector(".stage .picture")
     tab_to(sheet, "The steps, one after the other")
     keys.press("ArrowRight")
     assert said(sheet).startswith("Step 2 of")
     keys.press("ArrowLeft")
     assert said(sheet).startswith("Step 1 of")
     keys.press("End")
-    sheet.wait_for_selector("button:enabled:has-text('Turn the work over')", timeout=60_000)
+    sheet.wait_for_selector("button:enabled:has-text('Turn the work over')")
     keys.press("b")
     assert said(sheet) == "Back"
 
@@ -101,7 +101,7 @@ def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
     keys.type("By Keys")
     tab_to(sheet, "Make the booklet")
     keys.press("Enter")
-    sheet.wait_for_selector("text=Download by-keys.pdf", timeout=60_000)
+    sheet.wait_for_selector("text=Download by-keys.pdf")
     tab_to(sheet, "Download by-keys.pdf")
     with sheet.expect_download() as download:
         keys.press("Enter")

@@ -55,7 +55,7 @@ def test_every_place_is_there_and_has_no_barrier(
     page = desk.page(width, height, color_scheme=colours, has_touch=width < 1000)
     for place, sign in SHOWN.items():
         sheet = page.go(place)
-        sheet.wait_for_selector(sign, timeout=60_000)
+        sheet.wait_for_selector(sign)
         assert overflow(sheet) <= 0, place
         if looked:
             assert barriers(sheet) == [], place
@@ -65,7 +65,7 @@ def test_targets_are_large_enough_and_text_reflows_at_320(desk: Desk) -> None:
     page = desk.page(320, 700, has_touch=True)
     for place in ("blocks", "block/star/front", "block/star/steps", "proof"):
         sheet = page.go(place)
-        sheet.wait_for_selector(SHOWN[place], timeout=60_000)
+        sheet.wait_for_selector(SHOWN[place])
         assert overflow(sheet) <= 0, place
         small = sheet.eval_on_selector_all(
             "button, a[href], input, select, summary",

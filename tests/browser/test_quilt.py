@@ -16,9 +16,9 @@ setting:
 
 def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
     sheet = desk.page().go("cloth")
-    sheet.get_by_role("textbox", name="Name").fill("Lamp oil", timeout=60_000)
+    sheet.get_by_role("textbox", name="Name").fill("Lamp oil")
     sheet.get_by_role("button", name="Save").click()
-    sheet.get_by_role("heading", name="A, Lamp oil").wait_for(timeout=60_000)
+    sheet.get_by_role("heading", name="A, Lamp oil").wait_for()
     text = (desk.folder / "quilt.yaml").read_text(encoding="utf-8")
     assert "name: Lamp oil" in text
     assert "# A quilt to try things on." in text
@@ -33,7 +33,7 @@ def test_the_sashing_is_changed_by_the_form_of_the_top(desk: Desk) -> None:
     file.write_text(before + SETTING, encoding="utf-8")
     sheet = desk.page().go("top")
     sashing = sheet.get_by_label("Sashing, finished")
-    sashing.wait_for(timeout=60_000)
+    sashing.wait_for()
     assert sashing.input_value() == "1 of b"
     sashing.fill("seven")
     sheet.get_by_role("button", name="Save").click()
@@ -53,7 +53,7 @@ def test_a_note_leads_to_its_place(desk: Desk) -> None:
     board.saved()
     sheet = board.sheet
     sheet.get_by_role("link", name="Proof").click()
-    sheet.get_by_role("link", name="Show it in Corner").first.click(timeout=60_000)
-    sheet.wait_for_selector(".notes li.held", timeout=60_000)
+    sheet.get_by_role("link", name="Show it in Corner").first.click()
+    sheet.wait_for_selector(".notes li.held")
     assert sheet.locator(".signs .pin").count() >= 1
     assert sheet.locator(".signs .cursor").count() == 2

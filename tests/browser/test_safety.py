@@ -79,7 +79,7 @@ def test_a_server_killed_in_the_middle_of_an_edit(tmp_path: Path, browser: Any) 
         again = start(folder, "--port", str(server.port))
         context = page.sheet.context
         context.request.get(again.address)
-        page.sheet.wait_for_selector("text=Undo: seam drawn", timeout=30_000)
+        page.sheet.wait_for_selector("text=Undo: seam drawn")
         board.saved()
         assert "[[0, 3], [3, 3]]" in desk.text("pair")
         page.check()
