@@ -68,9 +68,9 @@ def test_patches_of_the_demo_are_those_of_the_program(sheet: Any, tmp_path: Path
     seen = 0
     for path in sorted((tmp_path / "blocks").glob("*.yaml")):
         drawing = read_block(path).drawing
-        sketch = sketch_of(drawing)
         block, _ = understand(drawing)
         assert block is not None
+        sketch = sketch_of(drawing, block)
         if isinstance(sketch, str):
             continue
         found = sheet.evaluate(
