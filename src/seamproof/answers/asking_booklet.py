@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from seamproof.answers.booklets import PatternAnswer, pattern_answer
+from seamproof.answers.pictures import save_picture
 from seamproof.answers.spreadsheets import csv_text
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import Edition, Paper
@@ -14,6 +15,7 @@ from seamproof.errors import InputError, Place
 from seamproof.pipeline.booklets import (
     check_pattern,
     page_of_pattern,
+    pictures_of_pattern,
     print_lesson,
     print_pattern,
     tables_of_pattern,
@@ -45,7 +47,8 @@ def booklet(
     stop: Stop | None = None,
 ) -> PatternAnswer:
     """The pattern of the quilt in a folder, written into the folder `output`: as PDF on both
-    papers, or on `paper`, as one HTML page, and its tables as CSV; of one `block` alone if that is
+    papers, or on `paper`, as one HTML page, and its tables as CSV, its
+    pictures as SVG, a lesson sheet for each block; of one `block` alone if that is
     named; drafted anew in centimetres if it shall be `metric`.
 
     A quilt of which something does not come out gets none: no file is written, and the findings
@@ -91,6 +94,13 @@ def booklet(
     for name, rows in tables_of_pattern(work.matter, first, only=only, memory=memory).items():
         save_text(output / "tables" / f"{name}.csv", csv_text(rows))
     files.append(str(output / "tables"))
+    make_folder(output / "pictures")
+    drawn = pictures_of_pattern(work.matter, first, only=only, memory=memory)
+    for name, text in drawn.items():
+        save_text(output / "pictures" / f"{name}.svg", text)
+    if "top" in drawn:
+        save_picture(output / "pictures" / "top.png", drawn["top"])
+    files.append(str(output / "pictures"))
     make_folder(output / "lessons")
     for one in work.blocks:
         if only is None or one.drawing.name == only:

@@ -56,7 +56,7 @@ OF_THE_BLOCK = (
     r"(?:a quarter|°) (?:anti)?clockwise",
     r"\d+° clockwise",
     r"turn (?:anti)?clockwise",
-    r"Where, from the left and the top",
+    r"from the left × from the top",
     r"at three places, left, in the middle and right",
 )
 """Phrases about where something lies in the block or the quilt, which is the same for both hands:

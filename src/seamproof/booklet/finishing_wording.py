@@ -192,7 +192,7 @@ def quilter_lines(
     """What the quilter needs to know."""
     width, height = with_unit(backing.width, measure), with_unit(backing.height, measure)
     edge = (
-        f"Seams run into the outer edge: staystitch it {_stay(measure)} in from the raw edge."
+        f"Seams run into the outer edge: staystitch it {_stay(measure)} inside the raw edge."
         if pieced_edge
         else "One plain strip lies on every side of the outer edge."
     )

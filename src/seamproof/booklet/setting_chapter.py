@@ -9,6 +9,7 @@ from fractions import Fraction
 from seamproof.booklet import finishing_wording, wording
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import (
+    Beside,
     Caution,
     Cautions,
     Heading,
@@ -50,7 +51,12 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
         Picture(scene, finishing_wording.LAYOUT, height=6.2, fine=True),
         _layout(matter, top),
         Heading(finishing_wording.TO_CUT, finishing_wording.TO_CUT_LEAD),
-        Cautions((Caution(wording.CUTTER_TITLE, wording.CUTTER),)),
+        Cautions(
+            (
+                Caution(wording.CUTTER_TITLE, wording.CUTTER),
+                Caution(wording.IRON_TITLE, wording.IRON),
+            )
+        ),
         _pieces(matter, top, paints),
     ]
     if top.coped:
@@ -60,6 +66,7 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
         ]
     lines = order_of(top, measure)
     parts.append(Heading(finishing_wording.ORDER, finishing_wording.ORDER_LEAD))
+    parts.append(Words((finishing_wording.PRESS_TOP,)))
     parts.append(
         Table(
             "order",
@@ -75,8 +82,6 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
             right=(0, 1, 5),
         )
     )
-    iron = Caution(wording.IRON_TITLE, wording.IRON)
-    parts += [Words((finishing_wording.PRESS_TOP,)), Cautions((iron,))]
     return Section("setting", finishing_wording.SETTING, tuple(parts), opens=True, rule=True)
 
 
@@ -215,7 +220,7 @@ def _hand_over(matter: Matter, top: Top, paints: Paints) -> Section:
     thick = [one for one in matter.blocks if one.pressed is not None]
     table = Table(
         "thickest",
-        ("Block", "Layers at most", "Where, from the left and the top"),
+        ("Block", "Layers at most", "From the left × from the top"),
         tuple(
             (
                 one.name,
@@ -231,16 +236,16 @@ def _hand_over(matter: Matter, top: Top, paints: Paints) -> Section:
             for one in thick
             if one.pressed is not None
         ),
-        (8, 5, 10),
+        (9, 6, 9),
         right=(1,),
     )
+    picture = Picture(scene, width=0.56, height=5.0, fine=True)
     return Section(
         "hand-over",
         finishing_wording.HAND_OVER,
         (
-            Picture(scene, height=5.0, fine=True),
+            Beside(picture, table) if thick else picture,
             Listed((*lines, finishing_wording.PINNED)),
-            *([table] if thick else []),
         ),
         opens=True,
     )

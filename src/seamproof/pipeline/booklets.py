@@ -46,6 +46,9 @@ TABLES: Stage[_Told, dict[str, Rows]] = Stage(
     "pattern-tables", takes=_Told, gives=dict[str, Rows], stands_on=("shapely", "numpy")
 )
 
+PICTURES: Stage[_Told, dict[str, str]] = Stage(
+    "pattern-pictures", takes=_Told, gives=dict[str, str], stands_on=("shapely", "numpy")
+)
 LESSON: Stage[tuple[Matter, Edition], tuple[bytes, str]] = Stage(
     "lesson",
     takes=tuple[Matter, Edition],
@@ -228,6 +231,20 @@ def tables_of_pattern(
         return tables_of(book(matter, only, left=edition.left))
 
     return (memory or Memory()).recall(TABLES, (matter, only, edition), made)
+
+
+def pictures_of_pattern(
+    matter: Matter, edition: Edition, *, only: str | None = None, memory: Memory | None = None
+) -> dict[str, str]:
+    """The pictures of the pattern by themselves, as SVG by name."""
+
+    def made() -> dict[str, str]:
+        from seamproof.booklet.book import book
+        from seamproof.booklet.pictures import pictures_of
+
+        return pictures_of(book(matter, only, left=edition.left))
+
+    return (memory or Memory()).recall(PICTURES, (matter, only, edition), made)
 
 
 def print_lesson(
