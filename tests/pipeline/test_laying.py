@@ -157,6 +157,25 @@ def test_a_lay_that_cannot_be_cut_is_never_shown(
         laid(quilt(tmp_path))
 
 
+def test_a_third_cut_takes_no_more_cloth(tmp_path: Path) -> None:
+    """Small squares above one another beside large ones: a nine-patch and a plain square."""
+    block = (
+        "name: Corner\nfinished: 12\ncells:\n  - a a= = =\n  - a ^ = =\n  - a ^ = =\n  - c c c c\n"
+    )
+    path = quilt(tmp_path, block, None)
+    two, three = (laid(path, ClothWishes(third_cut=third)).fabrics for third in (False, True))
+    for one, other in zip(two, three, strict=True):
+        assert one.laid is not None
+        assert other.laid is not None
+        assert other.laid.length <= one.laid.length
+        assert counted(other.laid.lays) == {k.demand.name: k.count for k in other.pool.kinds}
+    assert any(
+        other.laid.length < one.laid.length
+        for one, other in zip(two, three, strict=True)
+        if one.laid is not None and other.laid is not None
+    )
+
+
 def test_progress(tmp_path: Path) -> None:
     told: list[Laying] = []
     laid(quilt(tmp_path), progress=told.append)

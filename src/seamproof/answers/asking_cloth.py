@@ -42,6 +42,7 @@ def lay(
     cut_from: Iterable[str] = (),
     shelf: Iterable[str] = (),
     simple: bool = False,
+    third_cut: bool = False,
     output: Path | str | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
@@ -55,7 +56,8 @@ def lay(
     lies in the top, with sashing, borders, binding and backing; without one as its file says. All
     of it is cut `kits` times over. `width` is the usable width of every fabric. `cut_from` and
     `shelf` name pieces of cloth as a quilt file does, and go before it; with ``b:`` in front they
-    are of fabric b only. `simple` asks for few strip widths first.
+    are of fabric b only. `simple` asks for few strip widths first. With `third_cut` pieces
+    may lie above one another between two cross-cuts.
 
     With `output` a cutting diagram for each lay, a cutting list and a shopping list are written to
     that folder. Raises InputError for what cannot be used, and SaveError if a file cannot be
@@ -73,6 +75,7 @@ def lay(
         yardage=any(text.strip().lower() == YARDAGE for text in cut_from),
         kits=kits,
         simple=simple,
+        third_cut=third_cut,
     )
     _known(wishes, asked)
     laid = lay_cloth(

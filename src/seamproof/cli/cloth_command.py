@@ -44,6 +44,12 @@ def cloth(
         bool,
         typer.Option("--simple", help="Few strip widths and ruler settings before little cloth."),
     ] = False,
+    third_cut: Annotated[
+        bool,
+        typer.Option(
+            "--third-cut", help="Pieces may lie above one another between two cross-cuts."
+        ),
+    ] = False,
     output: Annotated[
         Path | None,
         typer.Option(
@@ -76,6 +82,7 @@ def cloth(
             cut_from=cut_from or (),
             shelf=shelf or (),
             simple=simple,
+            third_cut=third_cut,
             output=output,
             memory=memory_of(fresh),
             progress=told,

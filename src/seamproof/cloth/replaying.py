@@ -13,9 +13,9 @@ from fractions import Fraction
 
 from seamproof.cloth.model import Cut, Demand, Laid
 
-STAGES_MOST = 5
-"""A length in which something comes first and the cloth beside it, strips, cross-cuts, a third cut
-or the trim of a piece that is smaller than its place."""
+STAGES_MOST = 6
+"""A length in which something comes first and the cloth beside it, strips, cross-cuts, a third cut,
+and the trim of a piece that is smaller than its place."""
 
 
 def faults(laid: Laid, demands: Sequence[Demand]) -> list[str]:

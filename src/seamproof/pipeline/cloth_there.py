@@ -22,7 +22,8 @@ class ClothWishes:
     `width` is the usable width of every fabric. `fixed` and `shelf` are pieces by the letter of
     their fabric, "" for every fabric; with `fixed` nothing is bought by length unless `yardage`.
     `kits` is how many times everything is cut. `simple` asks for few strip widths before little
-    cloth; `quick` takes the first good lay.
+    cloth; `quick` takes the first good lay. With `third_cut` what is cross-cut
+    from a strip may be cut once more.
     """
 
     width: Fraction | None = None
@@ -32,6 +33,7 @@ class ClothWishes:
     kits: int = 1
     simple: bool = False
     quick: bool = False
+    third_cut: bool = False
 
 
 def called(fabric: Fabric) -> str:

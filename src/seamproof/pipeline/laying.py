@@ -134,6 +134,7 @@ def lay_cloth(
     found: list[FabricCloth] = []
     findings: list[Finding] = []
     cutting = Cutting(
+        stages=3 if wishes.third_cut else 2,
         simple=wishes.simple,
         step=project.preferences.cutting().step,
         effort=0 if wishes.quick else EFFORT,
@@ -150,6 +151,9 @@ def lay_cloth(
             found.append(FabricCloth(fabric, pool, nothing, None, None))
             continue
         laid = _laid(cloth, pool, cutting, memory, tell, stop)
+        if wishes.third_cut and not wishes.simple:  # which saves nothing for some fabrics
+            two = _laid(cloth, pool, replace(cutting, stages=2), memory, tell, stop)
+            laid = min(two, laid, key=_length)
         shortest = laid
         if wishes.simple and not wishes.quick:
             shortest = _laid(cloth, pool, replace(cutting, simple=False), memory, tell, stop)
@@ -235,6 +239,11 @@ class _CutShort(Exception):
 
     def __init__(self, laid: Laid) -> None:
         self.laid = laid
+
+
+def _length(laid: Laid) -> tuple[int, Fraction]:
+    """What makes one lay better than another: pieces for which no cloth is left, length."""
+    return sum(count for _, count in laid.unmet), laid.length
 
 
 def _settings(laid: Laid) -> tuple[int, int, Fraction]:
