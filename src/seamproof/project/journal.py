@@ -144,6 +144,10 @@ class Journal:
         rows = self._db.execute("SELECT file, now, was FROM heads ORDER BY file").fetchall()
         return {file: Head(self._text(now), self._text(was)) for file, now, was in rows}
 
+    def marks(self) -> dict[str, str | None]:
+        """The marks of the texts that should be on the disk, None where there should be no file."""
+        return dict(self._db.execute("SELECT file, now FROM heads ORDER BY file").fetchall())
+
     def head(self, file: str) -> Head | None:
         """What should be on the disk for one file; None if it was never seen."""
         row = self._db.execute("SELECT now, was FROM heads WHERE file = ?", (file,)).fetchone()
@@ -312,7 +316,7 @@ class Journal:
     def _put(self, text: bytes | None) -> str | None:
         if text is None:
             return None
-        mark = hashlib.sha256(text).hexdigest()
+        mark = mark_of(text)
         self._db.execute("INSERT OR IGNORE INTO texts VALUES (?, ?)", (mark, zlib.compress(text)))
         return mark
 
@@ -321,6 +325,11 @@ class Journal:
             return None
         row = self._db.execute("SELECT packed FROM texts WHERE mark = ?", (mark,)).fetchone()
         return None if row is None else zlib.decompress(row[0])
+
+
+def mark_of(text: bytes) -> str:
+    """The SHA-256 of a text: the name under which it is kept once."""
+    return hashlib.sha256(text).hexdigest()
 
 
 def _connected(path: str) -> sqlite3.Connection:

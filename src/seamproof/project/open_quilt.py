@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from seamproof.errors import InputError, SaveError
-from seamproof.project.journal import Change, InUse, Journal, Step
+from seamproof.project.journal import Change, InUse, Journal, Step, mark_of
 from seamproof.project.model import Project, Source
 from seamproof.project.quilt_file import QUILT_FILE, block_files, quilt_project
 from seamproof.project.reading import read_block_bytes
@@ -190,14 +190,15 @@ class OpenQuilt:
 
     def look(self, at: str) -> tuple[str, ...]:
         """The files that another program changed since we looked; each becomes a step."""
-        heads = self.journal.heads()
-        met = {file: self.text(file) for file in self._present() if file not in heads}
+        marks = self.journal.marks()
+        met = {file: self.text(file) for file in self._present() if file not in marks}
         changed = []
-        for file, head in heads.items():
+        for file, mark in marks.items():
             text = self.text(file)
-            if text == head.now:
+            if mark == (None if text is None else mark_of(text)):
                 continue
-            if head.now is None:
+            head = self.journal.head(file)
+            if head is None or head.now is None:
                 met[file] = text
             else:
                 self.journal.record(OUTSIDE, at, [Change(file, head.now, text)], "outside")

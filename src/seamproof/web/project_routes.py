@@ -9,9 +9,11 @@ from pydantic import Field
 from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
+from seamproof.accuracy.model import MAKERS
 from seamproof.errors import InputError
 from seamproof.length.notation import exactly
 from seamproof.project import limits
+from seamproof.project.maker_file import known_makers
 from seamproof.project.open_quilt import OpenQuilt, Stale, Turned, revision
 from seamproof.project.quilt_editing import with_value
 from seamproof.project.quilt_file import QUILT_FILE
@@ -71,6 +73,7 @@ async def project(request: Request) -> Response:
             "seam": exactly(project.preferences.cutting().seam, measure),
             "paper": project.preferences.sheet,
             "jobs": list(JOBS),
+            "makers": [*MAKERS, *known_makers(quilt.folder)],
             "top": project.setting is not None,
             "quilt": revision(quilt.text(QUILT_FILE)),
             "fabrics": [

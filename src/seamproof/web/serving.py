@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 from collections.abc import Callable
 from pathlib import Path
@@ -73,8 +74,10 @@ def _listener(port: int | None) -> socket.socket:
     wanted = range(FIRST_PORT, FIRST_PORT + PORTS) if port is None else (port,)
     for number in wanted:
         listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
-        # A killed server leaves its port waiting; that is no other program.
-        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if os.name == "posix":
+            # A killed server leaves its port waiting; that is no other program. Elsewhere the same
+            # words would let another program share the port.
+            listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind((LOCAL, number))
             listener.listen(128)
