@@ -67,7 +67,7 @@ def cloth(
     from seamproof.cli.progress import cloth_of
     from seamproof.cli.stopping import keeping_the_best
 
-    with cloth_of() as (told, shown), keeping_the_best() as stop:
+    with cloth_of(kept=True) as (told, shown), keeping_the_best() as stop:
 
         def laying(now: Laying) -> None:
             stop.something = True

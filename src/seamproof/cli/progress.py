@@ -62,9 +62,11 @@ def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
 
 
 @contextlib.contextmanager
-def cloth_of() -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
-    """A bar over the stages of all blocks and then over the fabrics; nothing if this is no
-    terminal."""
+def cloth_of(
+    *, kept: bool = False
+) -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
+    """A bar over the stages of all blocks and then over the fabrics, which tells if Ctrl-C keeps the
+    best lay so far; nothing if this is no terminal."""
     if not err().is_terminal:
         yield None, None
         return
@@ -81,6 +83,7 @@ def cloth_of() -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
             words = f"laying {name}"
             if now.length:
                 words += f": {with_unit(now.length, now.measure)} so far"
+                words += ", Ctrl-C keeps it" if kept else ""
             done = now.number + (now.rounds / now.of if now.of else 0)
             bar.update(task, description=words, completed=done, total=now.count)
 
