@@ -65,8 +65,8 @@ def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
 def cloth_of(
     *, kept: bool = False
 ) -> Iterator[tuple[ProjectProgress | None, ClothProgress | None]]:
-    """A bar over the stages of all blocks and then over the fabrics, which tells if Ctrl-C keeps the
-    best lay so far; nothing if this is no terminal."""
+    """A bar over the stages of all blocks and then over the fabrics, which tells if Ctrl-C keeps
+    the best lay so far; nothing if this is no terminal."""
     if not err().is_terminal:
         yield None, None
         return
