@@ -114,12 +114,14 @@ def test_the_page_for_the_quilter_is_printed_with_a_table_beside_it(
 
 
 def test_settings_side_by_side(folder: Path) -> None:
-    answer = top(folder, targets=("wall", "queen"), memory=MEMORY)
-    assert [target.name for target in answer.what_if] == ["wall", "queen"]
+    answer = top(folder, targets=("wall", "crib"), memory=MEMORY)
+    assert [target.name for target in answer.what_if] == ["wall", "crib"]
     for target in answer.what_if:
         names = [line.setting for line in target.settings]
         assert names == ["as set", "blocks once", "blocks repeated", "on point"]
         assert target.settings[0].size == (44, 58)
+        assert target.settings[0].thick_spots == 0
+        assert all(line.thick_spots is not None for line in target.settings)
 
 
 def test_a_top_that_cannot_be_set_says_why_and_writes_nothing(tmp_path: Path) -> None:

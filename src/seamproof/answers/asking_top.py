@@ -15,6 +15,7 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
 from seamproof.pipeline.top_pressing import press_top, thick_spots
+from seamproof.pressing.top_layers import Known
 from seamproof.project.reading import read_project
 from seamproof.project.saving import save_bytes, save_text
 
@@ -44,9 +45,10 @@ def top(
     work = work_top(
         read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
     )
-    pressed, found = press_top(work, memory=memory, progress=progress, stop=stop)
+    known, memory = Known(), memory or Memory()
+    pressed, found = press_top(work, known=known, memory=memory, progress=progress, stop=stop)
     aims = what_if(work, targets) if targets else ()
-    thick = functools.cache(functools.partial(thick_spots, work, memory=memory or Memory()))
+    thick = functools.partial(thick_spots, work, known=known, memory=memory, stop=stop)
     answer = top_answer(work, tuple(target_line(aim, thick) for aim in aims), pressed, found)
     if work.top is None:
         return answer

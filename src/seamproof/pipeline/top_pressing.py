@@ -66,12 +66,14 @@ class PressedTop:
 def press_top(
     work: TopWork,
     *,
+    known: Known | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     stop: Stop | None = None,
 ) -> tuple[PressedTop | None, tuple[Finding, ...]]:
     """The top pressed, and what there is to say about that; no top if there is none to press, or a
-    block of it cannot be pressed. Its blocks must have been worked out until they are cut.
+    block of it cannot be pressed. Its blocks must have been worked out until they are cut. `known`
+    are windows of other tops of these blocks; those of this one come to them.
 
     Raises Stopped if `stop` says so.
     """
@@ -111,7 +113,7 @@ def press_top(
         for name, variant in variants.items()
         if (variant.block, variant.plan) in pressed
     }
-    known = Known()
+    known = known or Known()
     laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
     opened = lay(top.plan, kinds, [OPEN] * len(said), settings, known)
     usual, open_ = top_layers(laid, settings), top_layers(opened, settings)
@@ -162,6 +164,7 @@ def thick_spots(
     work: TopWork,
     setting: Setting,
     *,
+    known: Known | None = None,
     memory: Memory | None = None,
     stop: Stop | None = None,
 ) -> int | None:
@@ -170,7 +173,7 @@ def thick_spots(
     blocks = [replace(available(one), copies=MANY) for one in work.blocks]
     top, _ = set_top(setting, blocks, (), work.project.cutting())
     other = replace(work, setting=setting, top=top)
-    pressed, _ = press_top(other, memory=memory, stop=stop)
+    pressed, _ = press_top(other, known=known, memory=memory, stop=stop)
     return None if pressed is None else len(pressed.layers.spots)
 
 
