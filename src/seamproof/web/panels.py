@@ -98,7 +98,10 @@ def _pieces(desk: Desk) -> Panel:
     work, model = desk.work("cutting"), desk.sheet()
     if model is None:
         return said(work.findings, [])
-    panel = said(work.findings, [[fact.name, fact.text] for fact in model.facts])
+    facts = [[fact.name, fact.text] for fact in model.facts]
+    if work.piecing is not None:
+        facts.append(["Corners to set in", str(work.piecing.set_in_points)])
+    panel = said(work.findings, facts)
     panel["title"], panel["lead"] = model.cutting_title, model.cutting_lead
     panel["fabrics"] = [
         {

@@ -5,7 +5,7 @@ import { sized } from "../lettering.js";
 import { button, factList } from "../shell.js";
 import { words } from "../words.js";
 import { panel } from "./block.js";
-import { noteList } from "./notes.js";
+import { capital, noteList } from "./notes.js";
 
 const MAKERS = ["careful", "everyday", "new"];
 const MANY = 10000;
@@ -42,7 +42,7 @@ export function fit(body, hand) {
       return [source, words.ofHundred(share)];
     })));
     fill(advice, (told.advice ?? []).length ? [h("h2", {}, words.fitAdvice),
-      h("ul", { class: "advice" }, told.advice.map(({ say }) => h("li", {}, sized(say))))] : null);
+      h("ul", { class: "advice" }, told.advice.map(({ say }) => h("li", {}, sized(capital(say)), ".")))] : null);
     fill(acts, told.rehearsed ? null : button(words.rehearse(MANY), () => {
       makers = MANY;
       look();
