@@ -217,7 +217,7 @@ export const words = {
   front: "Front", back: "Back",
   backOneStep: "Back one step", sewOn: "Sew on", play: "Play", pause: "Stop",
   turnOver: "Turn the work over",
-  turnedOnly: "The back is shown once the block is sewn.",
+  turnedOnly: "The back is shown once units are joined.",
   filmHint: "Arrow keys step · Space plays · B turns the work over",
   filmLabel: "The steps, one after the other",
   caution: "A hot iron burns and a rotary blade is bare: stand the iron up, close the blade when you lay it down, take pins out before the needle reaches them.",

@@ -3,11 +3,11 @@
 import { h, fill, picture } from "../element.js";
 import { sized } from "../lettering.js";
 import { button, factList } from "../shell.js";
+import { known } from "../state.js";
 import { words } from "../words.js";
 import { panel } from "./block.js";
 import { capital, noteList } from "./notes.js";
 
-const MAKERS = ["careful", "everyday", "new"];
 const MANY = 10000;
 
 export function fit(body, hand) {
@@ -24,7 +24,8 @@ export function fit(body, hand) {
     h("select", { onchange: (event) => {
       maker = event.target.value;
       look();
-    } }, MAKERS.map((name) => h("option", { value: name, selected: name === maker }, words.makers[name]))));
+    } }, (known.project.makers ?? Object.keys(words.makers)).map((name) =>
+      h("option", { value: name, selected: name === maker }, words.makers[name] ?? name))));
   fill(body,
     h("div", { class: "middle" }, h("h2", {}, words.fitTitle), h("p", { class: "count" }, words.fitHint),
       choice, board, acts, advice),
