@@ -1,6 +1,6 @@
 """Saves and is killed, again and again: a program of its own, which starts the one that saves.
 
-    python killed.py FOLDER TIMES BYTES SEED
+    python killed.py FOLDER TIMES BYTES SEED SECONDS
 
 Writes one line for each kill that did not leave a whole text, and at the end the count of kills.
 """
@@ -46,7 +46,7 @@ def save_for_ever(folder: Path, size: int, number: int, told: int) -> None:
         os.write(told, b"%d\n" % number)
 
 
-def main(folder: Path, times: int, size: int, seed: int) -> None:
+def main(folder: Path, times: int, size: int, seed: int, within: float) -> None:
     dice = random.Random(seed)
     (folder / "blocks").mkdir(parents=True)
     (folder / FILE).write_bytes(text(0, size))
@@ -77,7 +77,7 @@ def main(folder: Path, times: int, size: int, seed: int) -> None:
         if found is None or step is None or step.what != f"Save {found}":
             say(f"kill {kill}: opened at {found}, the history at {step}")
         left = [p.name for p in folder.rglob("*") if p.name.endswith((".tmp", "-journal"))]
-        if left or took > 2:
+        if left or took > within:
             say(f"kill {kill}: left {left}, opened in {took:.1f} s")
         quilt.close()
         number = found or 0
@@ -85,4 +85,6 @@ def main(folder: Path, times: int, size: int, seed: int) -> None:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]))
+    main(
+        Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]), int(sys.argv[4]), float(sys.argv[5])
+    )

@@ -105,12 +105,19 @@ def test_what_takes_too_long_is_stopped() -> None:
     with_crew(work, longest=3.0)
 
 
-def cancelling(times: int, seed: int) -> list[float]:
-    """Seconds from cancelling work at random moments until its worker is free or gone."""
+LATE = 10.0
+"""Seconds that the short runs allow for what takes a fraction of one: a busy machine is not a fault
+of the program. The long run is for a machine that has nothing else to do."""
+
+
+def cancelling(times: int, seed: int) -> tuple[list[float], list[float]]:
+    """Seconds from cancelling work at random moments until its worker is free or gone, and until
+    whoever asked for it could go on."""
     dice = random.Random(seed)
+    waited: list[float] = []
 
     async def work(crew: Crew) -> list[float]:
-        took = []
+        took: list[float] = []
         for _ in range(times):
             how = dice.choice(["spins", "sleeps", "stops"])
             task = asyncio.create_task(crew.do("bad", order(how, seconds=60)))
@@ -120,25 +127,26 @@ def cancelling(times: int, seed: int) -> list[float]:
             task.cancel()
             with pytest.raises(asyncio.CancelledError):
                 await task
-            assert time.monotonic() - begun < 0.1, "the page does not wait"
+            waited.append(time.monotonic() - begun)
             while crew.winding_down:
                 await asyncio.sleep(0.002)
             took.append(time.monotonic() - begun)
             left = set(crew.processes)
             assert await crew.do("bad", order("fine", say=1)) == 1
-            await gone(before - left, 0.5)
+            await gone(before - left, LATE)
         return took
 
-    found: list[float] = with_crew(work)
-    return found
+    return with_crew(work), waited
 
 
 def test_what_is_not_wanted_any_more_ends_soon() -> None:
-    took = cancelling(5, 1)
-    assert max(took) < GRACE + 0.5
+    took, waited = cancelling(5, 1)
+    assert max(took) < GRACE + LATE
+    assert max(waited) < LATE
 
 
 @pytest.mark.soak
 def test_two_hundred_cancelled() -> None:
-    took = sorted(cancelling(200, 2))
-    assert took[-1] < GRACE + 0.5
+    took, waited = cancelling(200, 2)
+    assert max(took) < 0.5
+    assert max(waited) < 0.1

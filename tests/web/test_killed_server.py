@@ -39,7 +39,7 @@ def alive(process: int) -> bool:
     return state != "Z"
 
 
-def kill_while_working(folder: Path, dice: random.Random) -> None:
+def kill_while_working(folder: Path, dice: random.Random, within: float) -> None:
     """One server, at work, killed: its workers go, its port is free, no file is half."""
     page = start(folder)
     page.enter()
@@ -51,7 +51,7 @@ def kill_while_working(folder: Path, dice: random.Random) -> None:
     page.kill()
     begun = time.monotonic()
     while any(map(alive, workers)):
-        assert time.monotonic() - begun < 2, "a worker outlived its server"
+        assert time.monotonic() - begun < within, "a worker outlived its server"
         time.sleep(0.01)
     with socket.socket() as again:
         again.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -61,14 +61,14 @@ def kill_while_working(folder: Path, dice: random.Random) -> None:
 
 
 def test_nothing_outlives_a_killed_server(quilt: Path) -> None:
-    kill_while_working(quilt, random.Random(1))
+    kill_while_working(quilt, random.Random(1), within=20)  # a busy machine may take its time
 
 
 @pytest.mark.soak
 def test_a_hundred_killed_servers(quilt: Path) -> None:
     dice = random.Random(2)
     for _ in range(100):
-        kill_while_working(quilt, dice)
+        kill_while_working(quilt, dice, within=2)
 
 
 def edit_and_kill(folder: Path, edits: int, dice: random.Random) -> None:
