@@ -11,13 +11,14 @@ import pdfplumber
 import pypdfium2
 import pytest
 
-from seamproof.booklet import wording
+from seamproof.booklet import laying_out, printing, wording
 from seamproof.booklet.book import ALWAYS, ORDER, book, keys
 from seamproof.booklet.html import write_page
 from seamproof.booklet.model import BookletModel, Edition
 from seamproof.booklet.page_looks import look_of
 from seamproof.booklet.printing import print_booklet
 from seamproof.booklet.reading import lines_of
+from seamproof.drawing.placing import Placed, clashes, place
 from seamproof.pipeline.booklets import work_booklet
 from seamproof.pipeline.memory import Memory
 from seamproof.project.reading import read_project
@@ -123,3 +124,19 @@ def test_line_art_needs_no_colour_for_cloth() -> None:
     for fabric in matter().fabrics:
         assert fabric.colour not in page
         assert fabric.colour in write_page(model(), Edition())
+
+
+@pytest.mark.parametrize("edition", [Edition(), Edition(large=True)], ids=str)
+def test_no_two_texts_meet_in_any_figure(edition: Edition, monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[Placed] = []
+
+    def recorded(*args: object) -> Placed:
+        drawn.append(place(*args))  # type: ignore[arg-type]
+        return drawn[-1]
+
+    monkeypatch.setattr(laying_out, "place", recorded)
+    printing._section.cache_clear()
+    printing.book_data(model(), edition)
+    printing._section.cache_clear()
+    assert len(drawn) > 40
+    assert [(placed.says, clashes(placed)) for placed in drawn if clashes(placed)] == []

@@ -233,7 +233,7 @@ def _diagram(cloth: ClothMatter, lay: Lay, matter: Matter, *, left: bool) -> Pic
     elif lay.times > 1:
         caption = f"Cut {wording.count_word(lay.times)} lengths like this."
     says = f"{cloth_wording.heading(cloth.fabric.letter, cloth.fabric.name)}: {scene.says}"
-    return Picture(Scene(scene.shapes, says), caption, width=1.0, height=5.2)
+    return Picture(Scene(scene.shapes, says), caption, width=1.0, height=5.2, steady=True)
 
 
 def _kinds_table(cloth: ClothMatter, matter: Matter) -> Table:

@@ -225,7 +225,8 @@ class Table:
 class Picture:
     """A figure with its caption. It is drawn as large as fits into so many shares of the text's
     width and `height` inches, or exactly to `scale` (inches on paper to the inch of cloth). `fine`
-    is drawn with the pens of a whole top."""
+    is drawn with the pens of a whole top; what is `steady` is laid out for its labels, so that in
+    large print it is enlarged as a whole."""
 
     figure: Scene
     caption: str = ""
@@ -233,6 +234,7 @@ class Picture:
     height: float = 6.0
     scale: float | None = None
     fine: bool = False
+    steady: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,7 @@ from seamproof.booklet.model import (
 )
 from seamproof.booklet.page_looks import INCH, common_look, density_of, look_of, medium_of
 from seamproof.booklet.typesetting import typeset
-from seamproof.drawing.inks import Medium, Pen
+from seamproof.drawing.inks import PRINT, Medium, Pen
 from seamproof.drawing.placing import fitting
 
 TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
@@ -57,6 +57,8 @@ SHORT = 11
 """Characters of a column that is never broken into lines."""
 KEPT = 1024
 """Sections that are kept drawn."""
+TALLEST = 0.85
+"""Share of the page's height that an enlarged picture may take."""
 LARGE_SHARE = 0.78
 """How much of its usual height a picture has in large print, where the words take more room."""
 LEAST_BESIDE = 0.42
@@ -309,18 +311,25 @@ def _(part: TurnedOver, figures: Figures) -> dict[str, Any]:
 
 
 def _picture(picture: Picture, figures: Figures) -> dict[str, Any]:
-    drawer = figures
-    if picture.fine:
-        drawer = figures.with_medium(_fine(figures.medium))
+    large = _large(figures)
+    medium = figures.medium
+    if picture.steady:
+        medium = replace(PRINT, plain=medium.plain)
+    drawer = figures.with_medium(_fine(medium) if picture.fine else medium)
     scale = picture.scale
     if scale is None:
         room = drawer.look.text * picture.width
-        height = picture.height * INCH * (LARGE_SHARE if _large(drawer) else 1.0)
-        scale = fitting([picture.figure], room, height, drawer.medium)
-    return {
-        "figure": drawer.at_scale(picture.figure, scale),
-        "caption": said(picture.caption),
-    }
+        shrunk = LARGE_SHARE if large and not picture.steady else 1.0
+        scale = fitting([picture.figure], room, picture.height * INCH * shrunk, drawer.medium)
+    figure = drawer.at_scale(picture.figure, scale)
+    if picture.steady and large:
+        look = drawer.look
+        grown = min(
+            *(look.type, look.text / figure["width"]),
+            TALLEST * (look.height - look.top - look.bottom) / figure["height"],
+        )
+        figure = {**figure, "width": figure["width"] * grown, "height": figure["height"] * grown}
+    return {"figure": figure, "caption": said(picture.caption)}
 
 
 def _fine(medium: Medium) -> Medium:

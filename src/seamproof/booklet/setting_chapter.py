@@ -48,7 +48,7 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
     measure = matter.measure
     scene = top_scene(top, matter.drawn, paints, scale=5.4 / float(top.height), measure=measure)
     parts: list[Part] = [
-        Picture(scene, finishing_wording.LAYOUT, height=6.2, fine=True),
+        Picture(scene, finishing_wording.LAYOUT, height=6.2, fine=True, steady=True),
         _layout(matter, top),
         Heading(finishing_wording.TO_CUT, finishing_wording.TO_CUT_LEAD),
         Cautions(
@@ -239,7 +239,7 @@ def _hand_over(matter: Matter, top: Top, paints: Paints) -> Section:
         (9, 6, 9),
         right=(1,),
     )
-    picture = Picture(scene, width=0.56, height=5.0, fine=True)
+    picture = Picture(scene, width=0.56, height=5.0, fine=True, steady=True)
     return Section(
         "hand-over",
         finishing_wording.HAND_OVER,
