@@ -57,10 +57,14 @@ def order_of(
                     second=names[made.right.part],
                     gives=names[part],
                     times=plan.parts[part].uses,
-                    press=", ".join(said[part]) if part in said else None,
+                    press=", ".join(sorted(said[part], key=_mitre_last)) if part in said else None,
                 )
             )
     return tuple(lines)
+
+
+def _mitre_last(said: str) -> bool:
+    return said.startswith("mitre")
 
 
 def _names(

@@ -173,9 +173,9 @@ def _press(answer: TopAnswer) -> None:
     )
     if line.setting == "open" and answer.usual is not None:
         lines.append(
-            "The seams of the setting lie open: by the usual rules there would be "
-            f"{answer.usual.max_layers} layers, and {_counted(answer.usual.thick_spots)} above the "
-            "limit."
+            "Seams of the setting lie open where the table says so: by the usual rules there would "
+            f"be {answer.usual.max_layers} layers, and {_counted(answer.usual.thick_spots)} above "
+            "the limit."
         )
     elif answer.opened.max_layers != answer.max_layers or answer.opened.thick_spots != len(spots):
         lines.append(

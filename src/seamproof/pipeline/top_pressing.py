@@ -37,8 +37,8 @@ class PressedTop:
     pressed by their plan B. `presses` are the seams of the setting, one per run of its plan;
     `nested` counts the seams of blocks that nest where they meet across an edge, and all of them.
     `laid` and `layers` are how thick it lies; `usual` the same by the usual rules, `opened` with
-    every seam of the setting open. The seams are opened, `departs`, where the usual rules go above
-    the limit and opening them does less so.
+    every seam of the setting open. Seams are opened against the usual rules, `departs`, where these
+    go above the limit and opening does less so: those between blocks, or else all.
     """
 
     top: Top
@@ -55,7 +55,7 @@ class PressedTop:
     @property
     def departs(self) -> bool:
         """Whether the seams of the setting are opened against the usual rules."""
-        return self.layers is self.opened
+        return self.layers is not self.usual
 
     @property
     def called(self) -> dict[str, str]:
@@ -114,27 +114,44 @@ def press_top(
         if (variant.block, variant.plan) in pressed
     }
     known = known or Known()
-    laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
+    chosen = laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
     opened = lay(top.plan, kinds, [OPEN] * len(said), settings, known)
     usual, open_ = top_layers(laid, settings), top_layers(opened, settings)
-    departs = bool(usual.spots) and _thickness(open_) < _thickness(usual)
-    if departs:
-        said = tuple(
-            replace(press, way=OPEN, towards="open", rule="open", ditch=None) for press in said
-        )
-    found = PressedTop(
+    layers = usual
+    if usual.spots:
+        for which in (_between_blocks, _everywhere):
+            other = tuple(_opened(press) if which(press) else press for press in said)
+            found = lay(top.plan, kinds, [press.way for press in other], settings, known)
+            less = top_layers(found, settings)
+            if _thickness(less) < _thickness(layers):
+                said, chosen, layers = other, found, less
+    pressed_top = PressedTop(
         top,
         variants,
         pattern,
         said,
         good,
         settings,
-        opened if departs else laid,
-        open_ if departs else usual,
+        chosen,
+        layers,
         usual,
         open_,
     )
-    return found, tuple(_thick(found))
+    return pressed_top, tuple(_thick(pressed_top))
+
+
+def _opened(press: SetPress) -> SetPress:
+    return replace(press, way=OPEN, towards="open", rule="open", ditch=None)
+
+
+def _between_blocks(press: SetPress) -> bool:
+    """Whether a seam has the same bulk on both sides, or blocks on one and triangles on the other:
+    those to sashing, coping and borders are left alone."""
+    return press.rule != "less bulk" or "triangle" in press.towards
+
+
+def _everywhere(press: SetPress) -> bool:
+    return bool(press)
 
 
 def _thickness(layers: TopLayers) -> tuple[int, float]:

@@ -12,6 +12,7 @@ import shapely
 
 from seamproof.pressing.layers import thick_spots
 from seamproof.pressing.model import PressSettings, ThickSpot, limit_of
+from seamproof.pressing.tabling import DUST
 from seamproof.pressing.tiles import spun
 from seamproof.pressing.top_layers import Laid
 from seamproof.pressing.windows import Window
@@ -37,8 +38,12 @@ class TopLayers:
 def top_layers(laid: Laid, settings: PressSettings) -> TopLayers:
     """What the layers of a top come to."""
     limit = limit_of(settings)
-    most = max((count for count, area in laid.areas if area > 0), default=0)
-    tops = [max(window.layers, default=0) for window in laid.windows]
+    # On point slivers lie where leaves miss each other by a millionth of an inch.
+    tops = [
+        max((count for count, area in window.areas if area > DUST), default=0)
+        for window in laid.windows
+    ]
+    most = max((tops[number] for number, _, _ in laid.places), default=0)
     above: dict[int, list[shapely.Geometry]] = defaultdict(list)
     for number, quarters, middle in laid.places:
         if tops[number] > limit:

@@ -74,7 +74,7 @@ def presses(
             way = RIGHT if to_right else LEFT
             found.append(SetPress(run.part, way, said, "less bulk", low))
         elif made.set_in:
-            found.append(SetPress(run.part, OPEN, "open", "mitre"))
+            found.append(SetPress(run.part, OPEN, "mitre open", "mitre"))
         else:
             (ax, ay), (bx, by) = run.line
             level = abs(bx - ax) > abs(by - ay)
