@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from seamproof.booklet import lying
-from seamproof.booklet.composing import rows_of
+from seamproof.booklet.laying_out import rows_of
 from seamproof.booklet.model import PrintedStep, SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.booklet.unit_chapters import Telling, unit_chapters
