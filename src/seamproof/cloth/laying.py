@@ -35,6 +35,10 @@ PATIENCE = 2.5
 """After so many tries in vain for every strip and round of effort the search ends: small plans are
 soon as short as they will be. Four times as many find nothing more for the demo quilt's blocks."""
 
+FREE = 0.1
+"""A piece that the fractional optimum fits in for nothing counts this share of its area, since it
+has to be cut somewhere."""
+
 MANY = 120
 """With more strips than these the whole part of the fractional optimum is most of the plan; with
 fewer it is worked out for its bound and its prices. A plan of many strips has half the tries: each
@@ -205,7 +209,7 @@ class _Laying:
         start = [pattern for pattern, _ in search.best]
         start += [search.unmet(i) for i in range(len(self.demands))]
         found = master(sources, self.counts, supplies, start, self.stop)
-        search.worth = found.prices
+        search.worth = np.maximum(found.prices, FREE * areas)
         kept, left = whole_part(found, self.counts)
         for tallest in (True, False):
             rest = search.built(left, kept, Way(areas, tallest), float("inf"))
