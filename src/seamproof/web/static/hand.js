@@ -24,7 +24,8 @@ export class Hand {
     this.name = sent.name;
     this.revision = sent.revision;
     this.canDraw = sent.can_draw;
-    this.title = sent.drawing?.title ?? sent.title ?? sent.name;
+    const listed = known.project?.blocks.find(({ name }) => name === sent.name);
+    this.title = sent.drawing?.title ?? listed?.title ?? sent.name;
     this.drawing = sent.drawing ? opened(sent.drawing) : null;
     this.saved = this.drawing;
     tell("drawing");

@@ -86,7 +86,7 @@ export const words = {
   lookAtBoth: "Look at both",
 
   problem: "That did not work",
-  problemMore: (reference) => (reference ? `Ask about it with the number ${reference}.` : ""),
+  problemMore: (reference) => (reference ? `The terminal tells it as ${reference}.` : ""),
   loading: "Working it out",
   workingSince: (time) => `Working since ${time}`,
   workingOn: (what, done, of) => `Working: ${what}, ${done} of ${of} done`,

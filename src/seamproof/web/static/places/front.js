@@ -1,6 +1,6 @@
 // Front: the block as it is drawn, the verbs, the key of fabrics, what it takes, and its notes.
 
-import { h, fill, set } from "../element.js";
+import { h, fill, picture, set } from "../element.js";
 import { parsed, readable, whole } from "../exact.js";
 import { Desk } from "../board/desk.js";
 import { Surface } from "../board/surface.js";
@@ -22,8 +22,7 @@ const PARTS = [2, 3, 4, 5, 6, 8, 10, 12, 16];
 
 export function front(body, hand) {
   if (!hand.drawing) {
-    fill(body, h("p", { class: "empty" }, words.cannotDraw(hand.canDraw)));
-    return null;
+    return lookedAt(body, hand);
   }
   const { unit, allowance, fabrics } = known.project;
   const fabricNames = new Map(fabrics.map((fabric) => [fabric.letter, fabric.name]));
@@ -136,6 +135,23 @@ export function front(body, hand) {
     pieces.stop();
     proof.stop();
   };
+}
+
+/** A block that cannot be drawn on here is looked at. */
+function lookedAt(body, hand) {
+  const board = h("div", { class: "picture-board" });
+  const facts = h("div");
+  const notes = noteList();
+  body.classList.remove("front");
+  fill(body, h("div", { class: "middle" }, h("p", {}, words.cannotDraw(hand.canDraw)), board),
+    h("div", { class: "right" }, h("section", {}, h("h2", {}, words.facts), facts),
+      h("section", {}, h("h2", {}, words.notes), notes.element)));
+  const watch = panel(hand, "front", (told) => {
+    fill(board, told.svg ? picture(told.svg, hand.title) : null);
+    fill(facts, factList(told.facts));
+    notes.show(told.findings ?? [], null);
+  }, { over: board });
+  return () => watch.stop();
 }
 
 /** A place that a note gives in inches, in the unit of the page. */
