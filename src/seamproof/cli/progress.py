@@ -54,11 +54,20 @@ def many_blocks(*, sheets: bool = False) -> Iterator[ProjectProgress | None]:
             bar.update(
                 task,
                 description=f"{path.stem}: {_WORDS[stage]}",
-                completed=number * stages + STAGES.index(stage),
+                completed=number * stages + _place(stage),
                 total=blocks * stages,
             )
 
         yield told
+
+
+def _place(stage: StageName) -> int:
+    """Where a stage stands in the bar; pressing is part of what comes before the sheet.
+
+    >>> _place("draft"), _place("pressing") == _place("sheet")
+    (0, True)
+    """
+    return STAGES.index(stage if stage in STAGES else "sheet")
 
 
 @contextlib.contextmanager
