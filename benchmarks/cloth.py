@@ -262,7 +262,7 @@ def published(
         ours=f"{reached} of {len(public)}",
         bound=f"{percent(mean(over))} on the best",
         time=seconds(mean(taken)),
-        aim=f"{NO_WORSE} of {len(public)}",
+        aim=f"{NO_WORSE} of {len(public)}" if whole else "",
         told=", ".join(worse[:4]) + (" …" if len(worse) > 4 else ""),
     )
 
