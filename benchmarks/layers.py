@@ -52,6 +52,9 @@ CLOSE = 1e-5
 """Square inches of a whole top that the two may differ by; the overlay of all sheets is the less
 exact of them."""
 
+KEPT = 1e-9
+"""Square inches to the square inch of cloth that may be lost."""
+
 TWELVE = {
     "Nine-patch": ["a b a", "b a b", "a b a"],
     "Four-patch": ["a b", "b a"],
@@ -164,6 +167,9 @@ def _row(case: str, top: Sewn, edited: str | None) -> Row:
     begun = processor_seconds_once(top.all_at_once)
     laid_, want = top.by_windows(), begun[1]
     got = dict(laid_.areas)
+    cloth = sum(n * area for n, area in want.items())
+    kept = sum(n * area for n, area in got.items())
+    assert abs(cloth - kept) <= KEPT * cloth, f"{case}: {cloth - kept} sq in of cloth were lost"
     off = max(abs(got.get(n, 0.0) - want.get(n, 0.0)) for n in {*got, *want})
     assert off <= CLOSE, f"{case}: {off} sq in differ"
     again = ""

@@ -17,7 +17,7 @@ from collections import defaultdict
 from dataclasses import replace
 from fractions import Fraction
 
-from benchmarks.measuring import Row, median_seconds, processor_seconds, seconds
+from benchmarks.measuring import Row, processor_seconds, seconds
 from seamproof.cutting.model import CuttingSettings
 from seamproof.draft.model import Block
 from seamproof.draft.understanding import understand
@@ -78,9 +78,9 @@ def _row(side: int, blocks: tuple[Block, ...]) -> Row:
         assert made is not None, found
         return expanded(made.plan, alone)
 
-    twelve = median_seconds(lambda: [plan(block) for block in blocks], runs=1)
-    ours = median_seconds(top, runs=3)
-    apart = median_seconds(lambda: _apart(setting, known, settings), runs=1)
+    twelve = processor_seconds(lambda: [plan(block) for block in blocks], runs=1)
+    ours = processor_seconds(top, runs=3)
+    apart = processor_seconds(lambda: _apart(setting, known, settings), runs=1)
     made = top()
     patches = sum(part.uses for part in made.parts if isinstance(part.made, Leaf))
     assert ours < MOST_SECONDS

@@ -9,6 +9,7 @@ from seamproof.answers.setting import BorderLine, TopAnswer
 from seamproof.answers.shapes import size_text
 from seamproof.booklet import wording
 from seamproof.cli.telling import say, show_notes, show_table
+from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import INCH_STEP, METRIC_STEP, nearest
 
@@ -24,7 +25,7 @@ def show_top(answer: TopAnswer) -> None:
     _facts(answer, measure)
     _pieces(answer, measure)
     _order(answer)
-    _press(answer)
+    _press(answer, measure)
     for number_, border in enumerate(answer.borders, start=1):
         say("", *_border(border, number_, measure))
     _measured(answer, measure)
@@ -152,7 +153,7 @@ MOST_SPOTS = 12
 """Thick spots that are told in the terminal; all of them are in the JSON and in the hand-off."""
 
 
-def _press(answer: TopAnswer) -> None:
+def _press(answer: TopAnswer, measure: Measure) -> None:
     """How blocks are pressed for each other, and how thick the top gets."""
     line, spots = answer.press, answer.thick_spots
     if line is None or spots is None or answer.max_at is None or answer.opened is None:
@@ -166,10 +167,10 @@ def _press(answer: TopAnswer) -> None:
         )
     if line.second:
         lines.append(f"Plan B (seamproof press --plan b): {', '.join(line.second)}.")
-    x, y = answer.max_at
+    x, y = (_length(v, measure) for v in answer.max_at)
     lines.append(
-        f"The thickest place has {answer.max_layers} layers, {x:.1f} in from the left and {y:.1f} "
-        f"in from the top edge; {_counted(len(spots))} above the limit."
+        f"The thickest place has {answer.max_layers} layers, {x} {measure} from the left and {y} "
+        f"{measure} from the top edge; {_counted(len(spots))} above the limit."
     )
     if line.setting == "open" and answer.usual is not None:
         lines.append(
@@ -186,15 +187,25 @@ def _press(answer: TopAnswer) -> None:
     if spots:
         say("", "Thick spots, front view")
         show_table(
-            ("Left, in", "From the top, in", "Layers", "mm", "Area, sq in"),
+            (f"Left, {measure}", f"From the top, {measure}", "Layers", "mm", "Area, sq in"),
             [
-                (f"{s.x:.2f}", f"{s.y:.2f}", str(s.layers), f"{s.mm:.2f}", f"{s.area:.3f}")
+                (
+                    _length(s.x, measure),
+                    _length(s.y, measure),
+                    str(s.layers),
+                    f"{s.mm:.2f}",
+                    f"{s.area:.3f}",
+                )
                 for s in spots[:MOST_SPOTS]
             ],
-            right=("Left, in", "From the top, in", "Layers", "mm", "Area, sq in"),
+            right=(f"Left, {measure}", f"From the top, {measure}", "Layers", "mm", "Area, sq in"),
         )
         if len(spots) > MOST_SPOTS:
             say(f"and {len(spots) - MOST_SPOTS} more")
+
+
+def _length(inches: float, measure: Measure) -> str:
+    return f"{inches if measure == 'in' else inches / float(CM):.1f}"
 
 
 _PATTERNS = {

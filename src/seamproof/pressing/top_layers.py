@@ -35,9 +35,10 @@ DECIMALS = 5
 STEPS = 64
 """The depth of tiles is rounded up to this part of an inch."""
 
-KEPT, KEPT_ON_POINT = 1e-9, 1e-7
-"""Square inches to the square inch of cloth that the tiles of a top may lose. On point the corners
-of a plan are kept to 2^-20 in, so that neighbours miss each other by a millionth of an inch."""
+KEPT = 1e-7
+"""Square inches to the square inch of cloth that the tiles of a top may lose. Corners off the grid
+of inches, as on point or in centimetres, are kept to 2^-20 in, so that neighbours miss each other
+by a millionth of an inch; on the grid a thousand-millionth is not lost."""
 
 Key = tuple[object, ...]
 
@@ -294,7 +295,7 @@ class _Top:
     def _assert_kept(self, leaves: Sequence[Lying], areas: Sequence[tuple[int, float]]) -> None:
         cut = math.fsum(self.kinds[leaf.kind].area for leaf in leaves if leaf.kind >= 0)
         covered = math.fsum(layers * area for layers, area in areas)
-        if abs(cut - covered) > (KEPT_ON_POINT if self.turn else KEPT) * cut:
+        if abs(cut - covered) > KEPT * cut:
             raise ArithmeticError(f"{cut - covered:.3g} sq in of a top's cloth were lost")
 
 
