@@ -10,8 +10,8 @@ triangles by a die. Besides: how many windows are counted again when one of the 
 pressed another way, and the most memory that each way takes.
 
 Aimed at, and not promised yet: 100 times for one kind, 20 times for twelve, no slower if all are
-unlike. Reached, on a loaded machine: 33 times, 4.6 times, and 0.8 times (64 blocks). What is missing for that is a faster way to know a window again, and a faster overlay of
-small ones.
+unlike. Reached, on a loaded machine: 33 times, 4.6 times, and 0.8 times (64 blocks). What is
+missing for that is a faster way to know a window again, and a faster overlay of small ones.
 """
 
 from __future__ import annotations
