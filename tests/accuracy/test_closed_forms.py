@@ -106,6 +106,23 @@ def test_a_half_square_triangle_before_it_is_trimmed() -> None:
     assert size == pytest.approx(math.sqrt(CUT**2 / 2 + 2 * SCATTER**2))
 
 
+def test_the_edges_of_an_untrimmed_triangle_end_on_its_seam() -> None:
+    """A drawn line that is off by 1 moves the end of the edge beside it by the root of two. Two
+    such ends and two square corners are brought together on average, so a half of their difference
+    is left, a quarter on either side of the line through the edges below: the point lies off by
+    3/4 of its own and 1/4 of its neighbour's. The ruler would have taken all of that away."""
+    maker = replace(EXACT, mark=1.0)
+    for trim, wanted in ((False, math.sqrt(2 * (9 + 1) / 16)), (True, 0.0)):
+        shop = workshop("a\\b a/b\nb/a b\\a", 6, trim=trim)
+        _, weights = marks(shop, maker)
+        points = [
+            float(np.linalg.norm(row))
+            for mark, row in zip(shop.made(shop.plan.whole).marks, weights, strict=True)
+            if mark.kind == "point" and abs(mark.at - (3 + 3j)) < 0.1
+        ]
+        assert points == pytest.approx([wanted] * 4, abs=1e-9)
+
+
 def test_a_half_square_triangle_that_errs_in_its_seam_only() -> None:
     """Its slack is the smaller of two that differ by the fold: the chance is a normal one."""
     shop = workshop("a/b", 3)

@@ -44,11 +44,19 @@ from tests.accuracy.reference_blocks import (
 STANDARD_ERRORS = 4
 
 APART: tuple[tuple[str, str, float, float], ...] = (
-    # Where the raw tips of untrimmed triangles come to lie is reckoned differently.
-    (r"pinwheel6 not trimmed", r"diagonal|corner angle", 0.07, 0.0),
-    (r"pinwheel6 not trimmed", r"centre", 0.08, 0.03),
-    (r"nothing trimmed", r"diagdiff", 0.06, 0.0),
-    (r"nothing trimmed", r"apex|cross", 0.0, 0.03),
+    # The raw edges of an untrimmed half-square triangle do not meet in one point where its seam
+    # runs into the corner. We end each edge on the seam; with that, the shape of the pinwheel is
+    # that of the table, but for the corners of the most careful, who are 3 in 100 apart.
+    (r"pinwheel6 not trimmed", r"corner angle error deg (mean|p50)", 0.035, 0.0),
+    # Its points spread by 3 in 100 more than in the table, at all levels: as if three quarters of
+    # the variance of a drawn line arrived there. The model does not say why it should.
+    (r"pinwheel6 not trimmed", r"clearance sd|centre spread", 0.04, 0.0),
+    # Untrimmed geese: the table does not tell how their tips are laid beside the squares.
+    (r"nothing trimmed", r"diagdiff", 0.05, 0.0),
+    (r"nothing trimmed, uncalibrated", r"apex", 0.0, 0.04),
+    (r"nothing trimmed, uncalibrated", r"cross", 0.0, 0.017),
+    # The few geese that need no oversize have the luck of all ten places that are looked at. The
+    # table looks at "two places of each piece" without saying which, and more come out lucky.
     (r"goose", r"cut 0 over", 0.0, 0.025),
 )
 """Rows held less strictly, by pattern of case and parameters, and of metric: to this share of their
@@ -173,8 +181,6 @@ def scenario(row: Row) -> tuple[Workshop, Maker]:
         maker = replace(maker, scatter=maker.scatter / 2, drift=maker.drift / 2)
     if "ruler placed twice" in told:
         maker = replace(maker, ruler=maker.ruler / 2, trim=maker.trim / 2)
-    if not trim:
-        maker = replace(maker, mark=0.0)
     return (star(trim=trim, pressed="o") if "open" in told else star(trim=trim)), maker
 
 
@@ -187,8 +193,6 @@ def sampled(row: Row, planted: float = 0.0) -> Sample:
         return of_block(shop, maker, row) or of_star(shop, maker, row)
     maker = maker_of(row.level)
     maker = replace(maker, seam=maker.seam + planted)
-    if "not trimmed" in case:  # the table's untrimmed units know no error of a drawn line
-        maker = replace(maker, mark=0.0)
     if "typical" in row.parameters:
         maker = replace(maker, between=0.0)
     if case == "strips5x1.5":
@@ -278,7 +282,7 @@ def test_a_seam_too_wide_by_half_a_thread_is_noticed(case: str) -> None:
 
 def test_few_rows_are_held_less_strictly() -> None:
     counted = Counter(row.case for row in DRAWN if apart(row))
-    assert counted.total() == 72
+    assert counted.total() == 27
     assert set(counted) == {
         "star12 scenario",
         "pinwheel6 not trimmed, cut F+7/8",

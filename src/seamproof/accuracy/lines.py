@@ -34,7 +34,8 @@ FLAT = 0.05
 @dataclass(frozen=True, slots=True)
 class Line:
     """A nominal line of finished work: an edge of a part (`raw`: the cloth goes on one allowance
-    further), or a seam that ends at its outline.
+    further), or a seam that ends at its outline. A raw edge is `trimmed` if it was cut by the ruler
+    after its part was sewn.
 
     `length` is in inches; `along` is its direction and `normal` that to its left as seen, both one
     inch long. They are asked for so often that they are kept.
@@ -47,6 +48,7 @@ class Line:
     start: complex
     end: complex
     raw: bool
+    trimmed: bool = field(default=False, compare=False)
     length: float = field(init=False, repr=False, compare=False)
     along: complex = field(init=False, repr=False, compare=False)
     normal: complex = field(init=False, repr=False, compare=False)
@@ -79,7 +81,7 @@ class Line:
 
     def moved(self, put: Putting) -> Line:
         """The same line of a part that is placed."""
-        return Line(put(self.start), put(self.end), self.raw)
+        return Line(put(self.start), put(self.end), self.raw, self.trimmed)
 
 
 @dataclass(frozen=True, slots=True)

@@ -114,7 +114,7 @@ def in_order(made: Made, lines: Sequence[Line]) -> Made:
     """The same with its lines in another order."""
     places = [made.lines.index(line) for line in lines]
     rows = [2 * place + end for place in places for end in (0, 1)]
-    return replace(made, lines=tuple(lines), table=made.table[rows])
+    return replace(made, lines=tuple(made.lines[i] for i in places), table=made.table[rows])
 
 
 def moved(made: Made, put: Putting) -> Made:

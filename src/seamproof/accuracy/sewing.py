@@ -200,18 +200,23 @@ class _Seam:
         return 1 - 2 * start / sewn, 2 * end / sewn - 1
 
     def raw_end(self, number: int, point: complex, left: bool) -> tuple[Numbered, Numbered] | None:
-        """The edge of one side that ends where a run does, and the raw edge that stands upright on
-        it there; None if none does. The slanted tips of triangles are laid by eye, as they should
-        lie, and tell nothing."""
+        """The edge of one side that ends where a run does, and the line its cloth ends on there;
+        None if no raw edge stands upright on the seam at that point. A corner cut by the ruler is
+        where two raw edges meet. If a seam runs into a corner that was not, the edge's own patch
+        ends on that seam, and the other raw edge belongs to its neighbour. The slanted tips of
+        single triangles are laid by eye, as they should lie, and tell nothing."""
         edges = self.meeting.edges(number, left)
         held = next(((i, edge) for i, edge in edges if edge.ends_at(point)), None)
         if held is None:
             return None
-        raw = {line: j for j, line in self.meeting.ending(point, left) if line.raw}
-        border = next_to(held[1], point, raw)
+        ending = {line: j for j, line in self.meeting.ending(point, left)}
+        border = next_to(held[1], point, (line for line in ending if line.raw))
         if border is None or abs(dot(border.along, self.runs[number].along)) > FLAT:
             return None
-        return held, (raw[border], border)
+        if not held[1].trimmed:
+            nearest = next_to(held[1], point, ending)
+            border = nearest if nearest is not None and crosses(nearest, held[1]) else border
+        return held, (ending[border], border)
 
     # Laying together -----------------------------------------------------------------------------
 
@@ -317,8 +322,9 @@ class _Seam:
             if found is None:
                 return None
             (i, edge), (j, border) = found
-            across = self.off(i, reach(edge, point, border, self.allowance))
-            offset = self.off(j, reach(border, point, edge, self.allowance))
+            place = reach(edge, point, border, self.allowance)
+            tip = edge.start + edge.along * place + edge.normal * self.allowance
+            across, offset = self.off(i, place), self.off(j, border.place(tip))
             slides.append(along(run.along, edge.normal, across, border, offset))
         difference: Array = slides[0] - slides[1]
         return difference
@@ -382,7 +388,8 @@ class _Seam:
         left, begin = [], 0.0
         for low, high in [*sorted((min(s), max(s)) for s in spans), (line.length, line.length)]:
             if low - begin > NEAR:
-                part = Line(line.start + line.along * begin, line.start + line.along * low, True)
+                ends = (line.start + line.along * begin, line.start + line.along * low)
+                part = Line(*ends, True, line.trimmed)
                 left.append((part, at(line, start, end, begin), at(line, start, end, low)))
             begin = max(begin, high)
         return left

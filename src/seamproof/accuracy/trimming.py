@@ -12,7 +12,7 @@ far it may slide with something left to cut off on all sides. Below nothing it c
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -211,7 +211,7 @@ def _squared(
     used = np.abs(table[:, COMMON:]).max(axis=0, initial=0.0) > NEAR**2
     used |= np.abs(marked[:, COMMON:]).max(axis=0, initial=0.0) > NEAR**2
     keep = np.concatenate([np.ones(COMMON, bool), used])
-    lines = (*(line for line, *_ in seams), *edges)
+    lines = (*(line for line, *_ in seams), *(replace(edge, trimmed=True) for edge in edges))
     return Made(
         lines,
         table[:, keep],

@@ -72,8 +72,7 @@ class Workshop:
         self._edges: Edges | None = None
 
     def untrimmed(self, squarings: Mapping[int, Squaring]) -> Workshop:
-        """The same with nothing squared up, and its units cut as `squarings` say. A seam does the
-        same to its two sides, whatever they are like, so all seams above units are known."""
+        """The same with nothing squared up, and its units cut as `squarings` say."""
         loose = Workshop(
             self.plan,
             squarings=squarings,
@@ -83,7 +82,7 @@ class Workshop:
             matching=self.matching,
             trim=False,
         )
-        loose._sewings, loose._edges = self._sewings, self._edges
+        loose._edges = self._edges  # a matter of where lines lie, which is the same
         return loose
 
     # Parts -----------------------------------------------------------------------------------
