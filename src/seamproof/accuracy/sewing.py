@@ -125,6 +125,7 @@ class _Seam:
         self.ways, self.allowance = ways, allowance
         self.matching, self.marked = matching, marked
         self.first_right = len(left)
+        self._raw_ends: dict[tuple[int, complex, bool], tuple[Numbered, Numbered] | None] = {}
         self.errors: tuple[Source, ...] = (*PER_RUN * len(runs), "pins")
         self.inputs = 2 * len(self.lines)
         self.width = self.inputs + COMMON + len(self.errors)
@@ -205,6 +206,12 @@ class _Seam:
         where two raw edges meet. If a seam runs into a corner that was not, the edge's own patch
         ends on that seam, and the other raw edge belongs to its neighbour. The slanted tips of
         single triangles are laid by eye, as they should lie, and tell nothing."""
+        key = (number, point, left)
+        if key not in self._raw_ends:
+            self._raw_ends[key] = self._raw_end(number, point, left)
+        return self._raw_ends[key]
+
+    def _raw_end(self, number: int, point: complex, left: bool) -> tuple[Numbered, Numbered] | None:
         edges = self.meeting.edges(number, left)
         held = next(((i, edge) for i, edge in edges if edge.ends_at(point)), None)
         if held is None:

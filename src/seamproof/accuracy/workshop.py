@@ -7,7 +7,7 @@ weights, over those of the parts it joins.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
@@ -68,6 +68,8 @@ class Workshop:
         self.units = cut_apart | set(self.squarings)
         self._made: dict[int, Made] = {}
         self._sewings: dict[int, Sewing] = {}
+        self._seams: dict[Hashable, Sewing] = {}
+        self._units: dict[Hashable, tuple[Made, Overhang | None]] = {}
         self._overhangs: dict[int, Overhang] = {}
         self._edges: Edges | None = None
 
@@ -165,15 +167,21 @@ class Workshop:
         runs = made.sewn if isinstance(made, Join) else made.seam
         placed: list[Run] = [(put(spot(a)), put(spot(b))) for a, b in runs]
         ways = [self.presses.get((part, number), USUAL) for number in range(len(placed))]
-        return sew(
-            sides[0],
-            sides[1] if len(sides) > 1 else (),
-            placed,
-            ways,
-            allowance=self.allowance,
-            matching=self.matching,
-            marked=part in self.cut_apart and self.single(part),
-        )
+        marked = part in self.cut_apart and self.single(part)
+        # Parts that differ in their fabrics only are sewn alike.
+        trims = tuple(line.trimmed for lines in sides for line in lines)
+        key = (*sides, trims, *placed, *ways, marked)
+        if key not in self._seams:
+            self._seams[key] = sew(
+                sides[0],
+                sides[1] if len(sides) > 1 else (),
+                placed,
+                ways,
+                allowance=self.allowance,
+                matching=self.matching,
+                marked=marked,
+            )
+        return self._seams[key]
 
     def single(self, unit: int) -> bool:
         """Whether a unit has one seam only."""
@@ -182,6 +190,34 @@ class Workshop:
         )
 
     def _unit(self, unit: int) -> Made:
+        squaring = self.squarings.get(unit)
+        outline = self.plan.parts[unit].outline
+        key = (
+            self._figure(unit, Putting(1 + 0j, 0j)),
+            tuple(spot(p) for p in outline),
+            squaring and squaring.planned,
+            unit in self.cut_apart,
+        )
+        if key not in self._units:
+            made = self._new_unit(unit)
+            self._units[key] = made, self._overhangs.get(unit)
+        made, overhang = self._units[key]
+        if overhang is not None:
+            self._overhangs[unit] = overhang
+        return made
+
+    def _figure(self, part: int, put: Putting) -> Hashable:
+        """Where the patches of a unit lie and how they are sewn, whatever their fabrics."""
+        made = self.plan.parts[part].made
+        if isinstance(made, Leaf):
+            return tuple(put(spot(p)) for p in made.corners)
+        assert isinstance(made, Join | Finish)
+        inner = [self._figure(child, put.after(place)) for child, place in self.children(part)]
+        runs = made.sewn if isinstance(made, Join) else made.seam
+        sewn = [(put(spot(a)), put(spot(b))) for a, b in runs]
+        return (*inner, *sewn, *(self.presses.get((part, n), USUAL) for n in range(len(runs))))
+
+    def _new_unit(self, unit: int) -> Made:
         outline = [spot(p) for p in self.plan.parts[unit].outline]
         squaring = self.squarings.get(unit)
         planned = squaring.planned if squaring else (0.0,) * len(outline)
