@@ -10,7 +10,7 @@
    rehearsal of the star within three times its lots.
 2. The answer at once, without makers. Promised: 50 milliseconds for 144 half-square triangles of
    few kinds. Where hardly two parts have the same fabrics, only what has the same shape is shared:
-   twice to three times as long, and nothing promised.
+   two to three times as long, and nothing promised.
 3. Growth, for half-square triangles of few kinds, 4 to 1,936 of them, as many as a block may have:
    four times the units take at most five times as long, once there are 64; and a rehearsal never
    needs more than 300 megabytes.
