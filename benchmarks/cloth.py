@@ -11,8 +11,8 @@
    it: the one that PACKING_PYTHON names, or one on the path), else "not run".
 2. 24 public instances of strip packing (Hopper and Turton; Burke and others; Kröger; Bengtsson;
    Christofides and Whitlock; Beasley): on how many our lay is no longer than the best height known
-   for as many stages. Aimed at: 20 of 24. Promised: 20 in two stages as the pieces lie, 14 with
-   turning; nothing yet in three stages.
+   for as many stages. Aimed at: 20 of 24. Promised: 20 in two stages, as the pieces lie and
+   with turning; nothing yet in three stages.
 3. Kits of one fabric: 1, 10, 100, 1,000. Promised: a thousand take at most a thousand times the
    cloth of one, at most 0.1 % above their bound, in at most twice the time of one.
 4. The pieces of the demo quilt's blocks, fabric by fabric.
@@ -59,7 +59,7 @@ AIMS = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.020}
 NO_WORSE = 20
 """On so many public instances our lay should be no longer than the best height known …"""
 
-REACHED = {(2, False): 20, (2, True): 14, (3, False): 0, (3, True): 0}
+REACHED = {(2, False): 20, (2, True): 20, (3, False): 0, (3, True): 0}
 """… and on so many it is, by stages and turning: never fewer."""
 
 KITS = (1, 10, 100, 1000)

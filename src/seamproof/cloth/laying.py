@@ -16,6 +16,7 @@ import numpy as np
 from seamproof.cloth.bounds import Claim, area, area_bound, pure_strips_bound, reached, strip_bound
 from seamproof.cloth.columns import Counts, Pricer, TwoStages, Values
 from seamproof.cloth.improving import Search, Way
+from seamproof.cloth.listing import shorter
 from seamproof.cloth.masters import Master, master, whole_part
 from seamproof.cloth.model import Cloth, Demand, Fixed, Laid, Settings
 from seamproof.cloth.patterns import Grid, Kind, grid_of, kinds_of
@@ -38,6 +39,10 @@ soon as short as they will be. Four times as many find nothing more for the demo
 FREE = 0.1
 """A piece that the fractional optimum fits in for nothing counts this share of its area, since it
 has to be cut somewhere."""
+
+LISTED = 80
+"""Up to so many pieces the strips of a shorter plan are listed at the end. The lists of larger
+fabrics are cut short long before they are whole, and bring nothing for one to four seconds."""
 
 MANY = 120
 """With more strips than these the whole part of the fractional optimum is most of the plan; with
@@ -196,7 +201,25 @@ class _Laying:
             self._tell(search, sources, done)
             if self.stopped:
                 break
+        if found is not None and self._listable(search, enough):
+            prices = found.prices
+            plan = shorter(
+                sources[0], prices, self.counts, float(prices @ self.counts), search.best_score[0]
+            )
+            if plan is not None:
+                search.begin(plan)
         return least
+
+    def _listable(self, search: Search, enough: float) -> bool:
+        """Whether strips may be listed, and a shorter plan of them can still be found."""
+        return (
+            self._only_yardage()
+            and self.settings.stages == 2
+            and not self.settings.simple
+            and not self.stopped
+            and search.best_score[0] > enough
+            and int(self.counts.sum()) <= LISTED
+        )
 
     def _mastered(
         self,
