@@ -157,13 +157,18 @@ def test_a_lay_that_cannot_be_cut_is_never_shown(
         laid(quilt(tmp_path))
 
 
+NARROW = [ClothWishes(width=Fraction(16), third_cut=third) for third in (False, True)]
+
+
 def test_a_third_cut_takes_no_more_cloth(tmp_path: Path) -> None:
-    """Small squares above one another beside large ones: a nine-patch and a plain square."""
+    """Two small squares above one another beside a large one, on cloth that has room for no more
+    beside it."""
     block = (
-        "name: Corner\nfinished: 12\ncells:\n  - a a= = =\n  - a ^ = =\n  - a ^ = =\n  - c c c c\n"
+        "name: Corner\nfinished: 15\ncells:\n  - a = = c a\n  - ^ = = c e\n  - ^ = = c a\n"
+        "  - e e e e e\n  - e e e e e\n"
     )
     path = quilt(tmp_path, block, None)
-    two, three = (laid(path, ClothWishes(third_cut=third)).fabrics for third in (False, True))
+    two, three = (laid(path, wishes).fabrics for wishes in NARROW)
     for one, other in zip(two, three, strict=True):
         assert one.laid is not None
         assert other.laid is not None
