@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from seamproof.booklet import book_wording, wording
-from seamproof.booklet.block_chapters import block_section
+from seamproof.booklet.block_chapters import block_section, help_for_all
 from seamproof.booklet.cloth_chapters import colouring, cut_first, cutting, materials, swatch_card
 from seamproof.booklet.front_matter import abbreviations, before_you_begin, cover, story, tools
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import BookletModel, Section, Words
 from seamproof.booklet.reading import texts_of
+from seamproof.booklet.recipe_chapter import recipes, told_once
 from seamproof.booklet.sentences import reworded
 from seamproof.booklet.setting_chapter import setting_sections
 from seamproof.figures.cloth import Paints, paints
@@ -25,7 +26,9 @@ ORDER = (
     "colouring",
     "cut-first",
     "cutting",
+    "recipes",
     "block",
+    "help",
     "setting",
     "borders",
     "finishing",
@@ -64,8 +67,8 @@ def book(matter: Matter, only: str | None = None, *, left: bool = False) -> Book
 
 def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) -> Iterator[Section]:
     whole = only is None
-    if whole and (told := story(matter)) is not None:
-        yield told
+    if whole and (own := story(matter)) is not None:
+        yield own
     yield before_you_begin(matter)
     yield tools(matter)
     if whole:
@@ -78,9 +81,14 @@ def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) ->
         ):
             if section is not None:
                 yield section
+    told = told_once(matter) if whole else None
+    if told and (once := recipes(matter, told)) is not None:
+        yield once
     for one in matter.blocks:
         if whole or one.name == only:
-            yield block_section(matter, one)
+            yield block_section(matter, one, told)
+    if told:
+        yield help_for_all(matter)
     if whole:
         yield from setting_sections(matter, shown)
     yield closing(matter)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from seamproof.booklet.wording import count_word, extent, listed
+from seamproof.booklet.wording import count_word, extent, listed, recipe_named
 from seamproof.length.notation import Measure, with_unit
 
 ABBREVIATIONS = (
@@ -170,6 +170,41 @@ def need_said(count: int) -> str:
     return "Make one." if count == 1 else f"Make {count_word(count)}."
 
 
+RECIPES = "Recipes for units"
+RECIPES_LEAD = (
+    "Each way to make a unit is told once. Sizes and letters here are those of an example: the "
+    "pieces, sizes and counts of your unit, and how it is pressed, stand with its block."
+)
+
+PRESS_SIGNS = "Press signs"
+PRESS_SIGNS_LEAD = "They stand on the seams in the pictures of units and blocks."
+
+
+def recipe_title(number: int, kind: str, method: str) -> str:
+    """The title of a recipe; `kind` are its units.
+
+    >>> recipe_title(2, "half-square triangles", "two at a time")
+    'Recipe 2: half-square triangles, two at a time'
+    """
+    title = f"{recipe_named(number)}: {kind}"
+    return f"{title}, {method}" if method else title
+
+
+def recipe_lead(mark: str, block: str) -> str:
+    """What the example of a recipe is."""
+    return f"The example is {mark} of {block}."
+
+
+def go_by(number: int) -> str:
+    """By which recipe a unit is made."""
+    return f"Make as in recipe {number}, with these pieces and sizes."
+
+
+def steps_name(mark: str) -> str:
+    """Whose pieces the lines about several units name."""
+    return f"The steps name the pieces of {mark}; make the others in the same way."
+
+
 LAYOUT_TITLE = "Layout card"
 LAYOUT_LEAD = "Lay everything out in this order before you sew it together."
 LAYOUT_CAPTION = (
@@ -203,6 +238,9 @@ def twins_beware(names: Sequence[str]) -> str:
 
 HELP_TITLE = "If it came out wrong"
 TOO_SMALL, TOO_LARGE, TURNED = "Too small?", "Too large?", "Turned?"
+HELP_FOR_ALL = "If a block came out wrong"
+HELP_FOR_ALL_LEAD = "This holds for every block; what is its own stands with the block."
+HELP_FIRST = "First of all"
 TURNED_HELP = (
     "Lay the block beside its picture and compare unit by unit, with the layout card.",
     "Unpick only the seams round the unit that is wrong, turn it, and sew them again.",

@@ -120,7 +120,7 @@ def _marks_shown(section: Section) -> Iterator[str]:
 
 
 def _scenes(part: object) -> Iterator[Scene]:
-    if isinstance(part, Chapter):
+    if isinstance(part, Chapter) and not part.by:
         for step in part.steps:
             yield step.figure
             if step.sewn is not None:

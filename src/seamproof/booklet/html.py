@@ -233,7 +233,10 @@ def _shown(some: list[dict[str, Any]]) -> str:
 
 
 def _chapter(it: dict[str, Any], _: dict[str, Any]) -> str:
-    told = [f"<h3>{_text(it['title'])}</h3><p class=lead>{_text(it['lead'])}</p>"]
+    anchor = f' id="recipe-{it["recipe"]}"' if it["recipe"] else ""
+    told = [f"<h3{anchor}>{_text(it['title'])}</h3><p class=lead>{_text(it['lead'])}</p>"]
+    if it["by"]:
+        told.append(f'<p><a href="#recipe-{it["by"]}">{_text(it["by-says"])}</a></p>')
     told += [_shown(some) for some in (it["variants"], it["signs"]) if some]
     for row in it["rows"]:
         steps = []
@@ -246,6 +249,11 @@ def _chapter(it: dict[str, Any], _: dict[str, Any]) -> str:
                 f"{_text(step['text'])}</p>{measure}{step['figure']['svg']}{sewn}</div>"
             )
         told.append(f"<div class=columns>{''.join(steps)}</div>")
+    told += [
+        f"<p><span class=number>{line['number']}</span> {_text(line['text'])} "
+        f"<b>{_text(line['measure'])}</b></p>"
+        for line in it["lines"]
+    ]
     return "\n".join(told)
 
 

@@ -135,7 +135,7 @@ def chapter_of(chapter: Chapter, figures: Figures) -> dict[str, Any]:
     """A chapter with its figures. Steps that stand beside each other share one scale; so that the
     block grows before the reader's eyes, no row is drawn much larger than the last."""
     look, density = figures.look, figures.density
-    rows = rows_of(chapter.steps, look.columns)
+    rows = [] if chapter.by else rows_of(chapter.steps, look.columns)
 
     def scale_of(row: Sequence[PrintedStep], height: float) -> float:
         wide = row[0].sewn is not None
@@ -168,6 +168,14 @@ def chapter_of(chapter: Chapter, figures: Figures) -> dict[str, Any]:
             for sign in chapter.signs
         ],
         "rows": [_row(row, scale(row), figures) for row in rows],
+        "recipe": chapter.recipe,
+        "by": chapter.by,
+        "by-says": wording.recipe_named(chapter.by),
+        "lines": [
+            {"number": step.number, "text": said(step.text), "measure": said(step.measure)}
+            for step in chapter.steps
+            if chapter.by
+        ],
     }
 
 

@@ -110,13 +110,18 @@ class SignShown:
 @dataclass(frozen=True, slots=True)
 class Chapter:
     """Steps under one title, with a line about them. Its figures share one scale. `variants` are
-    the units it tells of, with their press signs; `signs` explains these."""
+    the units it tells of, with their press signs; `signs` explains these.
+
+    One that is a `recipe` of the whole quilt has its number. One that goes `by` a recipe has only
+    what is its own in the words of its steps, and shows no pictures of them. 0 is neither."""
 
     title: str
     lead: str
     steps: tuple[PrintedStep, ...]
     variants: tuple[Variant, ...] = ()
     signs: tuple[SignShown, ...] = ()
+    recipe: int = 0
+    by: int = 0
 
 
 @dataclass(frozen=True, slots=True)

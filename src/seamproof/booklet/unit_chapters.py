@@ -44,16 +44,26 @@ def unit_chapters(
     """The recipes under their titles, for instance "Unit 1: make four half-square triangles".
     Recipes that differ only in their fabrics and numbers are told once, mirror twins too. `marks`
     names the units by part number."""
-    alike: dict[object, list[Recipe]] = {}
-    for recipe in recipes:
-        way = _way(recipe, mirrored=True)
-        alike.setdefault(way if way in alike else _way(recipe), []).append(recipe)
     return tuple(
         _one(some[0], marks[some[0].unit], telling)
         if len(some) == 1
         else _several(some, [marks[recipe.unit] for recipe in some], telling)
-        for some in alike.values()
+        for some in told_as_one(recipes)
     )
+
+
+def told_as_one(recipes: Sequence[Recipe]) -> tuple[list[Recipe], ...]:
+    """The recipes of a block, those in one list that are told in one chapter."""
+    alike: dict[object, list[Recipe]] = {}
+    for recipe in recipes:
+        way = _way(recipe, mirrored=True)
+        alike.setdefault(way if way in alike else _way(recipe), []).append(recipe)
+    return tuple(alike.values())
+
+
+def told_by_itself(recipe: Recipe, telling: Telling) -> tuple[PrintedStep, ...]:
+    """The steps of one recipe without counts, as an example for others."""
+    return _Teller(recipe, telling, counted=False).all()
 
 
 def _bonuses(recipes: Sequence[Recipe], telling: Telling) -> list[str]:
