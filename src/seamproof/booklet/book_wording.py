@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from seamproof.booklet.wording import count_word, extent, listed, recipe_named
+from seamproof.booklet.wording import count_word, extent, listed, method_named
 from seamproof.length.notation import Measure, with_unit
 
 ABBREVIATIONS = (
@@ -170,8 +170,8 @@ def need_said(count: int) -> str:
     return "Make one." if count == 1 else f"Make {count_word(count)}."
 
 
-RECIPES = "Recipes for units"
-RECIPES_LEAD = (
+METHODS = "Methods for units"
+METHODS_LEAD = (
     "Each way to make a unit is told once. Sizes and letters here are those of an example: the "
     "pieces, sizes and counts of your unit, and how it is pressed, stand with its block."
 )
@@ -180,24 +180,24 @@ PRESS_SIGNS = "Press signs"
 PRESS_SIGNS_LEAD = "They stand on the seams in the pictures of units and blocks."
 
 
-def recipe_title(number: int, kind: str, method: str) -> str:
-    """The title of a recipe; `kind` are its units.
+def method_title(number: int, kind: str, method: str) -> str:
+    """The title of a way to make units; `kind` are its units.
 
-    >>> recipe_title(2, "half-square triangles", "two at a time")
-    'Recipe 2: half-square triangles, two at a time'
+    >>> method_title(2, "half-square triangles", "two at a time")
+    'Method 2: half-square triangles, two at a time'
     """
-    title = f"{recipe_named(number)}: {kind}"
+    title = f"{method_named(number)}: {kind}"
     return f"{title}, {method}" if method else title
 
 
-def recipe_lead(mark: str, block: str) -> str:
-    """What the example of a recipe is."""
+def method_lead(mark: str, block: str) -> str:
+    """What the example of a way to make units is."""
     return f"The example is {mark} of {block}."
 
 
 def go_by(number: int) -> str:
-    """By which recipe a unit is made."""
-    return f"Make as in recipe {number}, with these pieces and sizes."
+    """By which of them a unit is made."""
+    return f"Make as in method {number}, with these pieces and sizes."
 
 
 def steps_name(mark: str) -> str:

@@ -170,7 +170,7 @@ def chapter_of(chapter: Chapter, figures: Figures) -> dict[str, Any]:
         "rows": [_row(row, scale(row), figures) for row in rows],
         "recipe": chapter.recipe,
         "by": chapter.by,
-        "by-says": wording.recipe_named(chapter.by),
+        "by-says": wording.method_named(chapter.by),
         "lines": [
             {"number": step.number, "text": said(step.text), "measure": said(step.measure)}
             for step in chapter.steps

@@ -76,8 +76,8 @@ def told_once(matter: Matter) -> dict[Way, ToldOnce]:
             number = len(found) + 1
             kind = wording.named(called(recipe))
             chapter = Chapter(
-                book_wording.recipe_title(number, kind, recipe.method),
-                book_wording.recipe_lead(marks[recipe.unit], one.name),
+                book_wording.method_title(number, kind, recipe.method),
+                book_wording.method_lead(marks[recipe.unit], one.name),
                 told_by_itself(recipe, telling),
                 recipe=number,
             )
@@ -103,7 +103,7 @@ def recipes(matter: Matter, told: Mapping[Way, ToldOnce]) -> Section | None:
         title, lead = book_wording.PRESS_SIGNS, book_wording.PRESS_SIGNS_LEAD
         parts.append(Chapter(title, lead, (), signs=tuple(signs)))
     parts += (one.chapter for one in told.values())
-    title, lead = book_wording.RECIPES, book_wording.RECIPES_LEAD
+    title, lead = book_wording.METHODS, book_wording.METHODS_LEAD
     return Section("recipes", title, tuple(parts), lead=lead, opens=True, rule=True)
 
 

@@ -145,9 +145,9 @@ def named(kind: str, count: int = 2) -> str:
     return _SINGULARS.get(kind, kind) if count == 1 else _PLURALS.get(kind, kind)
 
 
-def recipe_named(number: int) -> str:
-    """How a recipe of the whole quilt is referred to."""
-    return f"Recipe {number}"
+def method_named(number: int) -> str:
+    """How a way to make units is referred to."""
+    return f"Method {number}"
 
 
 def extent(size: Sequence[Fraction], measure: Measure) -> str:
