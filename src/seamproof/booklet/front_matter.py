@@ -109,7 +109,7 @@ def abbreviations(texts: Iterable[str]) -> Section:
     own, each once."""
     rows = [(short, means) for short, means in book_wording.ABBREVIATIONS if _used(short, texts)]
     rows += [(word, means) for word, means in book_wording.WORDS_USED if _used(word, texts)]
-    table = Table("abbreviations", ("Here", "Means"), tuple(rows), (1, 4))
+    table = Table("abbreviations", ("Here", "Means"), tuple(rows), (3, 8))
     return Section("abbreviations", book_wording.ABBREVIATED, (table,))
 
 
