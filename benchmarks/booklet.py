@@ -8,6 +8,10 @@ Beside each stands the typesetter alone, setting the same pages from the same da
 no program that sets its pages with it can be faster. Seconds are those of the processor, since
 others may share the machine; with them a bound is said to be kept or not, and nothing fails, for
 the aims are for a machine at rest.
+
+As measured on two cores that others shared: cold 13.0 s (not kept: about 60 % are the stages before
+the booklet), asked again 0.4 s without starting the program, one block edited 1.4 s (not kept),
+of which the typesetter alone takes most of a second.
 """
 
 from __future__ import annotations

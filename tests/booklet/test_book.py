@@ -18,7 +18,8 @@ from seamproof.booklet.model import BookletModel, Edition
 from seamproof.booklet.page_looks import look_of
 from seamproof.booklet.printing import print_booklet
 from seamproof.booklet.reading import lines_of
-from seamproof.drawing.placing import Placed, clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import Placed, place
 from seamproof.pipeline.booklets import work_booklet
 from seamproof.pipeline.memory import Memory
 from seamproof.project.reading import read_project

@@ -18,7 +18,8 @@ import seamproof.project
 from seamproof.booklet import composing, laying_out, wording
 from seamproof.booklet.model import Paper, PrintedStep, SheetModel
 from seamproof.booklet.sheets import sheet
-from seamproof.drawing.placing import Placed, clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import Placed, place
 from seamproof.drawing.scene import Cloth, Label, Numeral, Paint, Scene
 from seamproof.drawing.svg import svg
 from seamproof.length.notation import number

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from seamproof.drawing.clashing import clashes
 from seamproof.drawing.inks import PRINT, SCREEN
-from seamproof.drawing.placing import Disc, Drawn, clashes, fitting, place
+from seamproof.drawing.placing import Disc, Drawn, fitting, place
 from seamproof.drawing.scene import (
     Arrow,
     Cloth,

@@ -9,7 +9,8 @@ import shapely
 
 import seamproof.project
 from seamproof.draft.understanding import understand
-from seamproof.drawing.placing import clashes, fitting, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import fitting, place
 from seamproof.drawing.scene import Cloth, Letter, Stroke
 from seamproof.drawing.svg import svg
 from seamproof.figures.block import block_scene

@@ -7,8 +7,9 @@ from importlib.resources import files
 import pytest
 
 from seamproof.answers.pressing import SCALE, bulk_answer
+from seamproof.drawing.clashing import clashes
 from seamproof.drawing.inks import contrast, luminance
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Count, Label, Scene, Stroke, Tone
 from seamproof.figures.bulk import LEAST_SCALE, bulk_scene, tone
 from seamproof.pipeline.pressing import press_block

@@ -9,7 +9,8 @@ import pytest
 from seamproof.cloth.model import Cut, Lay
 from seamproof.cloth.pooling import Kind, Source, pooled
 from seamproof.cutting.model import Piece
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Cloth, Dimension, Label, Letter, Paint, Scene, Stroke
 from seamproof.figures.lays import ALL_DRAWN, drawings, drawn_length, lay_scale, lay_scene
 from tests.cloth.pieces import piece

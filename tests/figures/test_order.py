@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from seamproof.draft.model import Fabric
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Label
 from seamproof.figures.cloth import paints
 from seamproof.figures.order import order_scene

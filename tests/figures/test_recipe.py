@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from seamproof.cutting.model import Step, Stock
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Cloth, Dimension, Scene, Stroke
 from seamproof.figures.cloth import paints
 from seamproof.figures.looks import Looking, followed

@@ -7,7 +7,8 @@ from importlib.resources import files
 import pytest
 
 from seamproof.accuracy.model import MAKERS, Rehearsal
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Label, Stroke
 from seamproof.figures.rehearsal import MOST, SIXTEENTH, rehearsal_scene
 from seamproof.pipeline.rehearsing import rehearse_block

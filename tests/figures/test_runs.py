@@ -13,7 +13,8 @@ import pytest
 import seamproof.project
 from seamproof.booklet.assembly_chapter import sewn_sets
 from seamproof.cutting.model import CuttingList
-from seamproof.drawing.placing import clashes, fitting, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import fitting, place
 from seamproof.drawing.scene import Cross, Dimension, Dot, Numeral, Scene, Spot, Stroke
 from seamproof.figures.cloth import paints
 from seamproof.figures.runs import (

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 import shapely
 
+from seamproof.drawing.clashing import clashes
 from seamproof.drawing.inks import SIGN
-from seamproof.drawing.placing import Drawn, clashes, fitting, place
+from seamproof.drawing.placing import Drawn, fitting, place
 from seamproof.drawing.scene import Cloth, Label, PressSign, Stroke
 from seamproof.figures.cloth import paints
 from seamproof.figures.press_signs import press_signs

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from seamproof.draft.model import Fabric
-from seamproof.drawing.placing import clashes, place
+from seamproof.drawing.clashing import clashes
+from seamproof.drawing.placing import place
 from seamproof.drawing.scene import Cloth, Dimension, Scene
 from seamproof.figures.cloth import paints
 from seamproof.figures.top import MEDIUM, quilter_scene, top_scene

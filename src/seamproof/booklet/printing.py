@@ -81,12 +81,15 @@ def book_data(model: BookletModel, edition: Edition) -> dict[str, Any]:
         "title": model.title,
         "version": model.version,
         "headings": list(wording.HEADINGS),
-        "cover": None if model.cover is None else _cover(model.cover, _figures(edition, "cover")),
+        "cover": None if model.cover is None else _cover(model.cover, replace(edition, paper="a4")),
         "sections": [_section(section, replace(edition, paper="a4")) for section in model.sections],
     }
 
 
-def _cover(cover: Cover, figures: Figures) -> dict[str, Any]:
+@functools.lru_cache(maxsize=KEPT)
+def _cover(cover: Cover, edition: Edition) -> dict[str, Any]:
+    """The cover, kept while the program runs as the sections are."""
+    figures = _figures(edition, "cover")
     size = next((s for most, s in TITLE_SIZES if len(cover.title) <= most), SMALLEST_TITLE)
     return {
         "above": cover.above,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 from fractions import Fraction
 
@@ -19,7 +20,11 @@ from seamproof.findings import Finding, worst
 from seamproof.length.exact import kept
 from seamproof.length.rounding import INCH_STEP
 
+KEPT = 64
+"""Drawings that are kept understood: the top and the blocks ask for the same."""
 
+
+@functools.lru_cache(maxsize=KEPT)
 def understand(
     drawing: Drawing,
     letters: frozenset[str] | None = None,

@@ -108,10 +108,7 @@ def place(scene: Scene, scale: float, medium: Medium = PRINT) -> Placed:
     """
     setter = _Setter(scale * medium.per_inch, medium)
     marks = [mark for run in _runs(scene.shapes) for mark in setter.marks(run)]
-    boxes = [_box_of(mark) for mark in marks] or [(0.0, 0.0, 0.0, 0.0)]
-    edge = medium.margin
-    left, top = min(b[0] for b in boxes) - edge, min(b[1] for b in boxes) - edge
-    right, bottom = max(b[2] for b in boxes) + edge, max(b[3] for b in boxes) + edge
+    left, top, right, bottom = _around(map(_box_of, marks), medium.margin)
     return Placed(
         tuple(_shifted(mark, -left, -top) for mark in marks),
         right - left,
@@ -135,12 +132,44 @@ def fitting(
     """
     scale = most
     for scene in scenes:
+        measured = _Measured(scene, medium)
         for _ in range(_ROUNDS):
-            placed = place(scene, scale, medium)
-            if placed.width <= width + _HAIR and placed.height <= height + _HAIR:
+            wide, high = measured.size(scale)
+            if wide <= width + _HAIR and high <= height + _HAIR:
                 break
-            scale *= min(_next(placed.width, width), _next(placed.height, height))
+            scale *= min(_next(wide, width), _next(high, height))
     return scale
+
+
+class _Measured:
+    """How large a scene becomes. Of what only grows with the scale, the box is found once: it is
+    the same as that of all its points, for to scale and to move keeps their order."""
+
+    def __init__(self, scene: Scene, medium: Medium) -> None:
+        self.medium = medium
+        self.grown: list[tuple[Box, float, float]] = []  # box, slip, half a pen
+        self.others: list[list[Shape]] = []
+        for run in _runs(scene.shapes):
+            if isinstance(run[0], Cloth):
+                spots = [p for shape in run if isinstance(shape, Cloth) for p in shape.corners]
+                self.grown.append((_bounds(spots), run[0].slip, 0.0))
+            elif isinstance(run[0], Stroke) and run[0].kind != "cut":
+                spots = [p for shape in run if isinstance(shape, Stroke) for p in shape.points]
+                half = max(medium.pens[run[0].kind].width, 0.0) / 2
+                self.grown.append((_bounds(spots), run[0].slip, half))
+            else:
+                self.others.append(run)
+
+    def size(self, scale: float) -> Spot:
+        """Width and height, as :func:`place` gives them."""
+        setter = _Setter(scale * self.medium.per_inch, self.medium)
+        boxes = [_box_of(mark) for run in self.others for mark in setter.marks(run)]
+        for (x0, y0, x1, y1), points, half in self.grown:
+            slip = setter.slip(points)
+            (left, top), (right, bottom) = setter.at((x0, y0), slip), setter.at((x1, y1), slip)
+            boxes.append((left - half, top - half, right + half, bottom + half))
+        left, top, right, bottom = _around(boxes, self.medium.margin)
+        return right - left, bottom - top
 
 
 _ROUNDS = 40
@@ -204,7 +233,7 @@ class _Setter:
 
     def _cloth(self, run: Sequence[Cloth]) -> Area:
         first = run[0]
-        slip = self._slip(first.slip)
+        slip = self.slip(first.slip)
         paths = tuple(tuple(self.at(spot, slip) for spot in cloth.corners) for cloth in run)
         colour = WHITE if self.medium.plain else first.paint.colour
         if first.side == "wrong":
@@ -213,13 +242,13 @@ class _Setter:
             return Area(paths, WHITE)
         return Area(paths, veiled(colour)) if first.veiled else Area(paths, colour, first.paint)
 
-    def _slip(self, points: float) -> float:
+    def slip(self, points: float) -> float:
         return points * self.medium.per_inch / PRINT.per_inch
 
     def _strokes(self, run: Sequence[Stroke]) -> list[Mark]:
         first = run[0]
         pen = self.medium.pens[first.kind]
-        slip = self._slip(first.slip)
+        slip = self.slip(first.slip)
         paths = tuple(tuple(self.at(spot, slip) for spot in stroke.points) for stroke in run)
         if first.kind != "cut":
             return [Drawn(paths, pen, first.closed)]
@@ -238,7 +267,7 @@ class _Setter:
         along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
         out = (along[1], -along[0])  # left of the way, as seen
         medium = self.medium
-        clear = medium.clear + self._slip(shape.out)
+        clear = medium.clear + self.slip(shape.out)
         a, b = (_away(end, out, clear) for end in (a, b))
         bars = tuple(
             (_away(end, out, medium.tick), _away(end, out, -medium.tick)) for end in (a, b)
@@ -272,8 +301,8 @@ class _Setter:
         text = line(shape.text, self.medium.small, 400)
         x, y = self.at(shape.at)
         shift = {"start": 0.0, "middle": text.width / 2, "end": text.width}[shape.anchor]
-        x += self._slip(shape.aside) - shift
-        at = (x, y + self._slip(shape.below) + ASCENT * self.medium.small)
+        x += self.slip(shape.aside) - shift
+        at = (x, y + self.slip(shape.below) + ASCENT * self.medium.small)
         return self._text(text, at, INK2)
 
     def _dot(self, shape: Dot) -> list[Mark]:
@@ -387,45 +416,30 @@ def _box_of(mark: Mark) -> Box:
     if isinstance(mark, Disc):
         (x, y), r = mark.at, mark.radius
         return (x - r, y - r, x + r, y + r)
-    spots = [spot for path in mark.paths for spot in path]
+    left, top, right, bottom = _bounds([spot for path in mark.paths for spot in path])
     half = max(mark.pen.width, 0.0) / 2 if isinstance(mark, Drawn) else 0.0
-    return (
-        min(x for x, _ in spots) - half,
-        min(y for _, y in spots) - half,
-        max(x for x, _ in spots) + half,
-        max(y for _, y in spots) + half,
-    )
+    return (left - half, top - half, right + half, bottom + half)
+
+
+def _around(boxes: Iterable[Box], edge: float) -> Box:
+    x0, y0, x1, y1 = zip(*(list(boxes) or [(0.0, 0.0, 0.0, 0.0)]), strict=True)
+    return (min(x0) - edge, min(y0) - edge, max(x1) + edge, max(y1) + edge)
+
+
+def _bounds(spots: Sequence[Spot]) -> Box:
+    xs, ys = [x for x, _ in spots], [y for _, y in spots]
+    return (min(xs), min(ys), max(xs), max(ys))
 
 
 def _shifted(mark: Mark, dx: float, dy: float) -> Mark:
-    def to(spot: Spot) -> Spot:
-        return (spot[0] + dx, spot[1] + dy)
-
     if isinstance(mark, Text):
-        x0, y0, x1, y1 = mark.box
-        return Text(mark.line, to(mark.at), mark.colour, (x0 + dx, y0 + dy, x1 + dx, y1 + dy))
+        (x, y), (x0, y0, x1, y1) = mark.at, mark.box
+        box = (x0 + dx, y0 + dy, x1 + dx, y1 + dy)
+        return Text(mark.line, (x + dx, y + dy), mark.colour, box)
     if isinstance(mark, Disc):
-        return Disc(to(mark.at), mark.radius, mark.colour, mark.opacity)
-    paths = tuple(tuple(map(to, path)) for path in mark.paths)
+        x, y = mark.at
+        return Disc((x + dx, y + dy), mark.radius, mark.colour, mark.opacity)
+    paths = tuple(tuple([(x + dx, y + dy) for x, y in path]) for path in mark.paths)
     if isinstance(mark, Area):
         return Area(paths, mark.colour, mark.paint)
     return Drawn(paths, mark.pen, mark.closed, mark.filled)
-
-
-def clashes(placed: Placed, clear: float = 0.5) -> tuple[tuple[str, str], ...]:
-    """Pairs of texts of a picture that meet or come nearer than `clear` to each other.
-
-    >>> one, two = Label((0, 0), "6"), Label((0.05, 0), "7")
-    >>> clashes(place(Scene((one, two)), 1.0)), clashes(place(Scene((one,)), 1.0))
-    ((('6', '7'),), ())
-    """
-    texts = placed.texts
-    return tuple(
-        (a.line.text, b.line.text)
-        for i, a in enumerate(texts)
-        for b in texts[i + 1 :]
-        if a.box[0] < b.box[2] + clear
-        and b.box[0] < a.box[2] + clear
-        and a.box[1] < b.box[3] + clear
-        and b.box[1] < a.box[3] + clear
-    )

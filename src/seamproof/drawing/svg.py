@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
 
 import shapely
@@ -84,13 +84,11 @@ class _Writer:
         assert area.paint is not None
         colour, opacity = (INK, 1.0) if self.medium.plain else hatch_ink(area.colour)
         found = marks(area.paint.letter, _box(area.paths), self.medium.pitch)
-        cloth = shapely.union_all([shapely.make_valid(shapely.Polygon(p)) for p in area.paths])
+        parts = [shapely.make_valid(shapely.Polygon(p)) for p in area.paths]
+        cloth = parts[0] if len(parts) == 1 else shapely.union_all(parts)
         shapely.prepare(cloth)
-        near = cloth.buffer(self.medium.hatch)
-        whole = _lines_within(found.lines, near)
-        whole += "".join(
-            _ring(x, y, r) for x, y, r in found.rings if cloth.distance(shapely.Point(x, y)) < r
-        )
+        whole = _lines_within(found.lines, cloth, self.medium.hatch)
+        whole += _rings_on(found.rings, cloth)
         pen = f'fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
         thin = f'{pen} stroke-width="{_n(self.medium.hatch)}"'
         drawn = [f'<path d="{whole}" {thin}/>'] if whole else []
@@ -117,17 +115,27 @@ def _by_rhythm(rows: Iterable[Row]) -> list[tuple[Row, list[Row]]]:
     return [(some[0], some) for some in alike.values()]
 
 
-def _lines_within(lines: Iterable[Path], cloth: Geometry) -> str:
-    """What of lines lies on the cloth."""
-    held = shapely.intersection([shapely.LineString(line) for line in lines], cloth)
+def _lines_within(lines: Sequence[Path], cloth: Geometry, more: float) -> str:
+    """What of lines lies on the cloth or `more` beside it."""
+    if not lines:
+        return ""
+    held = shapely.intersection([shapely.LineString(line) for line in lines], cloth.buffer(more))
     return "".join(_run(piece.coords) for found in held for piece in _pieces(found))
 
 
-def _rows_within(rows: Iterable[Row], cloth: Geometry) -> str:
+def _rings_on(rings: Sequence[tuple[float, float, float]], cloth: Geometry) -> str:
+    """The rings that reach the cloth."""
+    if not rings:
+        return ""
+    away = shapely.distance(shapely.points([(x, y) for x, y, _ in rings]), cloth)
+    return "".join(_ring(*ring) for ring, far in zip(rings, away, strict=True) if far < ring[2])
+
+
+def _rows_within(rows: Sequence[Row], cloth: Geometry) -> str:
     """Rows of dashes as far as they lie on the cloth; each piece begins where a dash begins."""
     found = []
-    for row in rows:
-        held = shapely.LineString((row.start, row.end)).intersection(cloth)
+    lines = shapely.linestrings([(row.start, row.end) for row in rows])
+    for row, held in zip(rows, shapely.intersection(lines, cloth), strict=True):
         ends = sorted(
             tuple(sorted(math.dist(row.start, spot) for spot in (p.coords[0], p.coords[-1])))
             for p in _pieces(held)

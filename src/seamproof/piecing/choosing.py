@@ -123,6 +123,7 @@ class _Search:
         ranked = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].code.text)
         rank = {k: i for i, k in enumerate(ranked)}
         self._key = [(*kind.size, rank[k]) for k, kind in enumerate(kinds.kinds)]
+        self._ranks: dict[frozenset[int], list[tuple[int, ...]]] = {}
         self._offered = offered
         self._chosen: dict[int, dict[int, Cut]] = {}
         self._cuts: dict[int, Cut] = {}
@@ -192,7 +193,10 @@ class _Search:
         return done
 
     def _at_least(self, todo: frozenset[int]) -> int:
-        return max(len(todo), max((self.least[x] for x in todo), default=0))
+        return max(len(todo), max(map(self.least.__getitem__, todo), default=0))
 
     def _rank(self, kinds: frozenset[int]) -> list[tuple[int, ...]]:
-        return sorted(self._key[k] for k in kinds)
+        found = self._ranks.get(kinds)
+        if found is None:
+            found = self._ranks[kinds] = sorted(self._key[k] for k in kinds)
+        return found

@@ -8,6 +8,7 @@ lie is laid over each other once a cluster; equal clusters, also turned by quart
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import defaultdict
 from collections.abc import Sequence
@@ -129,15 +130,20 @@ def _apart(some: list[shapely.Geometry]) -> list[shapely.Geometry]:
 
 def _key(whens: Sequence[When], inside: Geometries, middle: npt.NDArray[np.float64]) -> object:
     """The same for clusters that are alike, however turned by quarters."""
+    if not len(inside):
+        return ()
     told = []
-    for quarter in range(4):
-        cos, sin = ((1, 0), (0, 1), (-1, 0), (0, -1))[quarter]
-        rows = []
-        for when, polygon in zip(whens, inside, strict=True):
-            points = shapely.get_coordinates(polygon) - middle
-            turned = points @ np.array([[cos, sin], [-sin, cos]])
-            rounded = np.round(turned + OFF_TIES, DECIMALS) + 0.0
-            rows.append((tuple(sorted({tuple(p) for p in rounded.tolist()})), _plain(when)))
+    points, of = shapely.get_coordinates(inside, return_index=True)
+    ends = np.searchsorted(of, np.arange(1, len(inside))).tolist()
+    spans = [slice(*span) for span in itertools.pairwise([0, *ends, len(of)])]
+    plain = [_plain(when) for when in whens]
+    for cos, sin in ((1, 0), (0, 1), (-1, 0), (0, -1)):
+        turned = (points - middle) @ np.array([[cos, sin], [-sin, cos]])
+        rounded = [tuple(p) for p in (np.round(turned + OFF_TIES, DECIMALS) + 0.0).tolist()]
+        rows = [
+            (tuple(sorted(set(rounded[span]))), when)
+            for span, when in zip(spans, plain, strict=True)
+        ]
         told.append(tuple(sorted(rows)))
     return min(told)
 
@@ -185,20 +191,21 @@ def _table(
     kinds = [list(dict.fromkeys(of)) for of in alike]
     shape = tuple(len(of) for of in kinds)
     counts = np.zeros((len(members), *shape), dtype=np.int16)
+    # For every choice: does each piece of cloth (row) lie there under each kind of way (column)?
+    here = [np.array(of, dtype=np.int16).T for of in kinds]
     number = 0
     for k, (whens, _) in enumerate(members):
-        for _when in whens:
-            lies = np.ones((1,) * len(scope), dtype=np.int16)
-            for axis, of in enumerate(kinds):
-                here = np.array([told[number] for told in of], dtype=np.int16)
-                lies = lies * here.reshape([-1 if a == axis else 1 for a in range(len(scope))])
-            counts[k] += lies
-            number += 1
+        lies = np.ones((len(whens), 1), dtype=np.int16)
+        for axis in here:
+            some = axis[number : number + len(whens)]
+            lies = (lies[:, :, None] * some[:, None, :]).reshape(len(whens), -1)
+        counts[k] = lies.sum(axis=0, dtype=np.int16).reshape(shape)
+        number += len(whens)
     flat = counts.reshape(len(members), -1)
     table = np.zeros((flat.shape[1], int(flat.max()) + 1))
     rows = np.arange(flat.shape[1])
     for k, (_, area) in enumerate(members):
-        np.add.at(table, (rows, flat[k]), area)
+        table[rows, flat[k]] += area
     thick = np.where(table > DUST, np.arange(table.shape[1]), 0).max(axis=1).astype(np.int16)
     which = np.zeros(1, dtype=np.int64)
     for of, every in zip(kinds, alike, strict=True):

@@ -8,6 +8,7 @@ place. The events are walked without recursion, so that no depth of brackets can
 
 from __future__ import annotations
 
+import functools
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
@@ -25,6 +26,9 @@ from seamproof.errors import InputError, LimitError, Place
 from seamproof.findings import Where
 from seamproof.project import limits
 from seamproof.project.yaml_sentences import sentence
+
+KEPT = 64
+"""Files that are kept read: every block asks for the quilt file that it lies beside."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +153,12 @@ def document(data: bytes, file: str) -> Document:
     """
     if len(data) > limits.FILE_BYTES:
         raise LimitError(f"the file is larger than {limits.FILE_BYTES:,} bytes", place=Place(file))
-    plain = Document(file, decoded_text(data, file))
+    return _document(file, decoded_text(data, file))
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _document(file: str, text: str) -> Document:
+    plain = Document(file, text)
     if not plain.text.strip():
         raise plain.refusal(0, "the file is empty", "begin it with name: …")
     root = _Walk(plain).tree()
