@@ -10,8 +10,8 @@ others may share the machine; with them a bound is said to be kept or not, and n
 the aims are for a machine at rest.
 
 As measured on two cores that others shared: cold 13.0 s (not kept: about 60 % are the stages before
-the booklet), asked again 0.4 s without starting the program, one block edited 1.4 s (not kept),
-of which the typesetter alone takes most of a second.
+the booklet, by a profiler), asked again 0.4 s without starting the program, one block edited 1.4 s
+(not kept).
 """
 
 from __future__ import annotations
