@@ -8,11 +8,12 @@ length it reaches. Without input it prints the package's version.
 import sys
 from importlib.metadata import version
 
-import packingsolver.rectangleguillotine as solver  # type: ignore[import-not-found]
-from packingsolver import Objective
-
 
 def main() -> None:
+    # Not at the top: the tests read every module, and this package lives in another interpreter.
+    import packingsolver.rectangleguillotine as solver  # type: ignore[import-not-found]
+    from packingsolver import Objective
+
     words = sys.stdin.read().split()
     if not words:
         print(version("packingsolver"))

@@ -18,6 +18,7 @@ from seamproof.project.saving import save_text
 
 PACKAGES = (
     "highspy",
+    "icalendar",
     "jinja2",
     "numpy",
     "platformdirs",
