@@ -6,7 +6,8 @@
    6.2 %, three stages as they lie at most 3.0 %, at the effort that the program takes by itself.
    What is aimed at stands beside it.
    Beside ours: rectpack (the shortest of its guillotine rules from the highest piece down and from
-   the largest; any number of stages, cuts a person may not want), and packingsolver with as many
+   the largest; any number of stages, cuts a person may not want) where somebody installed it (it
+   comes as source only, so the environment has none), and packingsolver with as many
    stages and as many seconds, in an interpreter of its own (Python 3.12 or later that can import
    it: the one that PACKING_PYTHON names, or one on the path), else "not run".
 2. 24 public instances of strip packing (Hopper and Turton; Burke and others; Kröger; Bengtsson;
@@ -23,6 +24,7 @@ Every lay is replayed by the cutter that knows only straight cuts.
 from __future__ import annotations
 
 import csv
+import importlib
 import math
 import os
 import resource
@@ -34,8 +36,6 @@ from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
-
-import rectpack  # type: ignore[import-untyped]
 
 from benchmarks.measuring import Row, seconds, table
 from seamproof.cloth.laying import lay
@@ -136,8 +136,12 @@ def mean(values: Iterable[float]) -> float:
 # The two packers --------------------------------------------------------------------------------
 
 
-def by_rectpack(instance: Instance, turn: bool) -> float:
-    """The shortest of rectpack's guillotine rules."""
+def by_rectpack(instance: Instance, turn: bool) -> float | None:
+    """The shortest of rectpack's guillotine rules; None if it is not installed."""
+    try:
+        rectpack = importlib.import_module("rectpack")
+    except ModuleNotFoundError:
+        return None
     width, pieces = instance
     single = [(w, h) for w, h, copies in pieces for _ in range(copies)]
     best = math.inf
@@ -206,7 +210,12 @@ def synthetic(
     promised = PROMISED[stages, turn]
     if whole and above > promised:
         broken.append(f"{case}: {percent(above)} above the area, promised {percent(promised)}")
-    theirs = [by_rectpack(one, turn) / area(one) - 1 for one in fabrics.values()]
+    packed = [by_rectpack(one, turn) for one in fabrics.values()]
+    theirs = [
+        length / least - 1
+        for length, least in zip(packed, areas, strict=True)
+        if length is not None
+    ]
     begin = resource.getrusage(resource.RUSAGE_CHILDREN)
     peer = [by_packingsolver(one, stages, turn) for one in fabrics.values()]
     end = resource.getrusage(resource.RUSAGE_CHILDREN)
@@ -224,7 +233,7 @@ def synthetic(
         ours=percent(above),
         bound=percent(bound),
         time=seconds(mean(taken for _, taken in ours)),
-        rectpack=percent(mean(theirs)),
+        rectpack=percent(mean(theirs)) if theirs else "not run",
         packingsolver=told,
         aim=percent(AIMS[stages, turn]),
     )
