@@ -142,9 +142,9 @@ def test_what_the_hand_drew_is_what_the_program_understood(desk: Desk) -> None:
         board.seam(start, end)
     board.saved()
     sheet.wait_for_selector("dt:has-text('Patches')")
-    told = sheet.evaluate(
+    told = sheet.wait_for_function(
         "async () => (await (await fetch('/api/blocks/crossed/panel/front')).json()).patches"
-    )
+    ).json_value()
     areas = sheet.evaluate(
         """async () => {
             const { opened } = await import("/static/drawing/model.js");

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Iterable, Sequence
+from collections.abc import Coroutine, Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from seamproof.errors import Stopped
 from seamproof.web.crew import Crew
@@ -18,6 +19,15 @@ PORT = 8631
 HOST = f"127.0.0.1:{PORT}"
 ORIGIN = f"http://{HOST}"
 JSON = "application/json"
+
+T = TypeVar("T")
+
+
+def apart(work: Coroutine[Any, Any, T]) -> T:
+    """Something asynchronous, in a thread of its own: the browser tests, when they run in the same
+    process, leave a loop running in this one."""
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(asyncio.run, work).result()
 
 
 class NoCrew(Crew):
@@ -53,7 +63,7 @@ class Page:
         gate: Gate | None = None,
     ) -> Reply:
         """One request. `headers` replace those that the page would send."""
-        return asyncio.run(self._ask(method, path, headers, body, slow, gate or self.gate))
+        return apart(self._ask(method, path, headers, body, slow, gate or self.gate))
 
     def usual(self, method: str) -> list[tuple[str, str]]:
         found = [("host", HOST), ("cookie", self.cookie)]

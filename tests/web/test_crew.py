@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 
 from seamproof.web.crew import GRACE, Crew, Failed
+from tests.web.calling import apart
 
 PROGRAM = (sys.executable, str(Path(__file__).with_name("bad_worker.py")))
 
@@ -36,7 +37,7 @@ def with_crew(work: Callable[[Crew], Awaitable[Any]], **options: Any) -> Any:
             await crew.close()
             assert [p for p in processes if running(p)] == []
 
-    return asyncio.run(all_of_it())
+    return apart(all_of_it())
 
 
 def running(process: int) -> bool:

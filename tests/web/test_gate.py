@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from seamproof.web import routes
 from seamproof.web.gate import HEADERS, Gate
 from seamproof.web.routes import LARGE_BODY, TABLE, Address
-from tests.web.calling import HOST, JSON, ORIGIN, PORT, Page, addresses
+from tests.web.calling import HOST, JSON, ORIGIN, PORT, Page, addresses, apart
 from tests.web.driving import QUILT, write_quilt
 
 DOCS = Path(__file__).parents[2] / "docs" / "reference" / "page.md"
@@ -138,8 +138,6 @@ def test_a_key_of_an_earlier_server_is_refused(inside: Page, tmp_path: Path) -> 
 
 
 def test_websockets_are_closed(inside: Page) -> None:
-    import asyncio
-
     said = []
 
     async def receive() -> dict[str, str]:
@@ -149,7 +147,7 @@ def test_websockets_are_closed(inside: Page) -> None:
         said.append(message)
 
     scope = {"type": "websocket", "path": "/api/events", "headers": [(b"host", HOST.encode())]}
-    asyncio.run(inside.gate(scope, receive, send))  # type: ignore[arg-type]
+    apart(inside.gate(scope, receive, send))  # type: ignore[arg-type]
     assert said == [{"type": "websocket.close", "code": 1008}]
 
 

@@ -111,7 +111,7 @@ def _unmet(block: Block, unmet: set[int]) -> tuple[Finding, ...]:
 def _not_whole(block: Block, kinds: Kinds, choice: Choice) -> tuple[Finding, ...]:
     """A seam line fixed by the maker is sewn as one seam where the drawing allows."""
     parted: set[int] = set()
-    for kind, cut in zip(kinds.kinds, choice.cut, strict=True):
+    for kind, cut in zip(kinds.kinds, choice.cut, strict=False):
         if cut is not None:
             parted |= broken(kinds.layout, kind.specimen, cut.seam)
     return tuple(

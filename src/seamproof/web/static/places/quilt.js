@@ -36,14 +36,16 @@ async function place(name, title, draw) {
     draw(body, told, state);
   }
 
-  await read();
+  // Listening before asking: what is ready between the two would else be missed.
   const stops = [
     on("project", read),
+    on("heard", (open) => open && read()),
     on("panel", (event) => event.panel === name && read()),
     on("progress", ({ job, done, of, what }) => {
       if (job === name) body.dataset.since = words.workingOn(what, done, of);
     }),
   ];
+  await read();
   return () => [...stops, ...head.stops].forEach((stop) => stop());
 }
 
