@@ -39,7 +39,7 @@ async function place(name, title, draw) {
   // Listening before asking: what is ready between the two would else be missed.
   const stops = [
     on("project", read),
-    on("heard", (open) => open && read()),
+    on("heard", (open) => open && body.classList.contains("before") && read()),
     on("panel", (event) => event.panel === name && read()),
     on("progress", ({ job, done, of, what }) => {
       if (job === name) body.dataset.since = words.workingOn(what, done, of);
