@@ -59,7 +59,7 @@ def seam_sentences(fit: SeamFit, measure: Measure = "in") -> tuple[str, ...]:
     if fit.takes_up.sd > UNSURE:
         says.append(
             f"So this test fixes it only to about {thin(fit.takes_up.sd, measure)} per seam. "
-            "Sew six strips, or three such sets, before you trust it further."
+            "Sew a set of more strips, or three such sets, before you trust it further."
         )
     if fit.scatter is not None:
         says.append(

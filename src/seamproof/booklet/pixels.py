@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import struct
 import zlib
-from pathlib import Path
 
-import typst
+from seamproof.booklet.typesetting import drawn
 
 DPI = 300
 """Pixels an inch: what printers of paper ask for (common practice, no source)."""
 
-_HERE = Path(__file__).parent
 _HEADER = b"\x89PNG\r\n\x1a\n"
 _INCH = 0.0254  # in metres, which PNG counts in
 
@@ -24,21 +22,7 @@ def png(svg: str, dpi: int = DPI) -> bytes:
     >>> data[:4], struct.unpack(">II", data[16:24])
     (b'\x89PNG', (100, 200))
     """
-    drawn = typst.compile(
-        str(_HERE / "typst" / "picture.typ"),
-        root=str(_HERE / "typst"),
-        font_paths=typst.Fonts(
-            include_system_fonts=False,
-            include_embedded_fonts=False,
-            font_paths=[str(_HERE / "fonts")],
-        ),
-        ignore_system_fonts=True,
-        format="png",
-        ppi=float(dpi),
-        sys_inputs={"svg": svg},
-    )
-    assert isinstance(drawn, bytes)  # one page
-    return _with_size(drawn, dpi)
+    return _with_size(drawn(svg, dpi), dpi)
 
 
 def _with_size(data: bytes, dpi: int) -> bytes:

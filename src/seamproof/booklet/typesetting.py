@@ -14,7 +14,17 @@ _HERE = Path(__file__).parent
 def typeset(design: str, data: dict[str, Any]) -> bytes:
     """A tagged PDF (PDF/UA-1) of a page design of this package, to be printed at true size. No
     date, no system fonts, no chance: two calls give the same bytes."""
-    pdf = typst.compile(
+    inputs = {"sheet": json.dumps(data, ensure_ascii=False), "page": json.dumps(data["page"])}
+    return _at_true_size(_compiled(design, inputs, format="pdf", pdf_standards="ua-1"))
+
+
+def drawn(svg: str, dpi: int) -> bytes:
+    """An SVG document of ours as PNG, `dpi` pixels to each of its inches."""
+    return _compiled("picture", {"svg": svg}, format="png", ppi=float(dpi))
+
+
+def _compiled(design: str, inputs: dict[str, str], **form: Any) -> bytes:
+    made = typst.compile(
         str(_HERE / "typst" / f"{design}.typ"),
         root=str(_HERE / "typst"),
         font_paths=typst.Fonts(
@@ -23,15 +33,12 @@ def typeset(design: str, data: dict[str, Any]) -> bytes:
             font_paths=[str(_HERE / "fonts")],
         ),
         ignore_system_fonts=True,
-        format="pdf",
-        pdf_standards="ua-1",
-        sys_inputs={
-            "sheet": json.dumps(data, ensure_ascii=False),
-            "page": json.dumps(data["page"]),
-        },
+        sys_inputs=inputs,
         timestamp=0,
+        **form,
     )
-    return _at_true_size(pdf)
+    assert isinstance(made, bytes)  # a picture is one page
+    return made
 
 
 def page_count(pdf: bytes) -> int:
