@@ -20,7 +20,10 @@ async function place(name, title, draw) {
   const state = {};
   show(title, head, body);
 
+  let asked = 0;
+
   async function read() {
+    const mine = ++asked;
     let told;
     try {
       told = await get(`/api/${name}`);
@@ -28,6 +31,7 @@ async function place(name, title, draw) {
       if (problem.status === undefined) throw problem;
       told = { missing: problem.message || words.silentShort, mend: problem.told.mend, findings: [] };
     }
+    if (mine !== asked) return; // a newer question is under way
     const waits = told.status === 202;
     body.classList.toggle("before", waits);
     body.dataset.since = waits ? words.workingSince(new Date().toTimeString().slice(0, 8)) : "";
