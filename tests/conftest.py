@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -23,6 +24,24 @@ settings.register_profile(
 def pytest_configure(config: pytest.Config) -> None:
     """Search longer, and elsewhere each time, when the long tests are asked for."""
     settings.load_profile("soak" if config.getoption("markexpr") == "soak" else "test")
+
+
+@pytest.fixture(scope="session")
+def worked_out(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder of what was worked out, one for all workers of a run.
+
+    For tests that do not ask what a cold start does: the whole demo quilt costs half a minute.
+    """
+    own = tmp_path_factory.getbasetemp()
+    return (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "worked-out"
+
+
+@pytest.fixture
+def remembering(worked_out: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The user's memory is the one of the whole run."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(worked_out))
+    monkeypatch.setenv("LOCALAPPDATA", str(worked_out))
+    return worked_out
 
 
 @pytest.hookimpl(trylast=True)

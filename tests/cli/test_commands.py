@@ -124,6 +124,7 @@ def test_help_has_an_example_that_works(row: Row, capsys: pytest.CaptureFixture[
     assert said.err == ""
 
 
+@pytest.mark.usefixtures("files", "remembering")
 @pytest.mark.parametrize("row", ROWS, ids=named)
 def test_it_ends_well_and_says_something(row: Row, capsys: pytest.CaptureFixture[str]) -> None:
     assert main([row.command, *row.arguments]) == 0
@@ -132,6 +133,7 @@ def test_it_ends_well_and_says_something(row: Row, capsys: pytest.CaptureFixture
     assert said.err == "", "there is nothing to talk about, and this is no terminal"
 
 
+@pytest.mark.usefixtures("files", "remembering")
 @pytest.mark.parametrize("row", ROWS, ids=named)
 def test_json_is_one_object_of_the_published_form(
     row: Row, capsys: pytest.CaptureFixture[str]

@@ -11,6 +11,9 @@ import pytest
 from seamproof.cli import main
 
 
+pytestmark = pytest.mark.usefixtures("at_home", "remembering")
+
+
 def demo(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, Any]:
     code = main(["demo", *arguments, "--json"])
     return code, json.loads(capsys.readouterr().out)

@@ -18,17 +18,7 @@ def lamps(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return tmp_path_factory.mktemp("cache")
-
-
-@pytest.fixture(autouse=True)
-def remembered(at_home: Path, cache: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """One memory for all these tests: the demo's blocks are pressed once."""
-    monkeypatch.setenv("XDG_CACHE_HOME", str(cache))
-    monkeypatch.setenv("LOCALAPPDATA", str(cache))
-    return at_home
+pytestmark = pytest.mark.usefixtures("at_home", "remembering")
 
 
 def run(*arguments: object) -> int:
