@@ -10,7 +10,6 @@ import pytest
 
 from seamproof.cli import main
 
-
 pytestmark = pytest.mark.usefixtures("at_home", "remembering")
 
 
