@@ -137,6 +137,12 @@ def test_a_key_of_an_earlier_server_is_refused(inside: Page, tmp_path: Path) -> 
     other.host.quilt.close()
 
 
+@pytest.mark.parametrize("other", ['seen={"a": 1}', "a b=c", "=", 'x="open', "ü=1"])
+def test_cookies_of_other_programs_do_not_hide_the_key(inside: Page, other: str) -> None:
+    for cookie in (f"{other}; {inside.cookie}", f"{inside.cookie}; {other}"):
+        assert inside.ask("GET", "/", headers=[("host", HOST), ("cookie", cookie)]).status == 200
+
+
 def test_websockets_are_closed(inside: Page) -> None:
     said = []
 
