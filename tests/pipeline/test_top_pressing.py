@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
+
+import pytest
 
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.setting import work_top
-from seamproof.pipeline.top_pressing import PressedTop, press_top, thick_spots
+from seamproof.pipeline.top_pressing import Bench, PressedTop, press_top, thick_spots
 from seamproof.project.reading import read_project
 from seamproof.setting.model import Setting
 
@@ -31,11 +34,15 @@ setting:
 """
 
 
+MEMORY = Memory()
+"""The block is pressed once for all these tests."""
+
+
 def pressed(folder: Path, limit: int) -> PressedTop:
     (folder / "points.yaml").write_text(BLOCK, "utf-8")
     (folder / "quilt.yaml").write_text(QUILT.replace("LIMIT", str(limit)), "utf-8")
     work = work_top(read_project(folder), until="cutting")
-    found, _ = press_top(work, memory=Memory())
+    found, _ = press_top(work, memory=MEMORY)
     assert found is not None
     return found
 
@@ -61,4 +68,36 @@ def test_another_setting_is_counted_too(tmp_path: Path) -> None:
     pressed(tmp_path, 30)
     work = work_top(read_project(tmp_path), until="cutting")
     assert isinstance(work.setting, Setting)
-    assert thick_spots(work, work.setting) == 0
+    assert thick_spots(work, work.setting, bench=Bench()) == 0
+
+
+FRAMED = (
+    QUILT.split("setting:", maxsplit=1)[0].replace("LIMIT", "30")
+    + """\
+setting:
+  rows: [[Points]]
+  cell: 9
+  coping: {Points: [1 1/2 of c]}
+  measured: {Points: SIZE}
+"""
+)
+
+
+def test_a_measured_block_lies_in_the_layers_as_large_as_it_is(tmp_path: Path) -> None:
+    found: dict[str, PressedTop] = {}
+    (tmp_path / "points.yaml").write_text(BLOCK.replace("copies: 4\n", ""), "utf-8")
+    for size in ("6 1/2", "6 1/4"):
+        (tmp_path / "quilt.yaml").write_text(FRAMED.replace("SIZE", size), "utf-8")
+        work = work_top(read_project(tmp_path), until="cutting")
+        top, _ = press_top(work, memory=MEMORY)
+        assert top is not None
+        assert work.top is not None
+        assert [piece.width for piece in top.top.pieces] == [p.width for p in work.top.pieces]
+        found[size] = top
+    planned, small = found["6 1/2"], found["6 1/4"]
+    assert [block.scale for block in planned.top.blocks] == [(1, 1)]
+    assert [block.scale for block in small.top.blocks] == [(Fraction(23, 24), Fraction(23, 24))]
+    # The middle, where all eight seams meet, stays where it is; the frame is sewn on further in.
+    assert planned.layers.most == small.layers.most
+    assert planned.layers.most_at == pytest.approx(small.layers.most_at, abs=0.25)
+    assert planned.laid.areas != small.laid.areas

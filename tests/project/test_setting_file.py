@@ -8,10 +8,12 @@ from pathlib import Path
 import pytest
 
 from seamproof.errors import InputError
+from seamproof.length.exact import CM
 from seamproof.project.quilt_file import quilt_project
 from seamproof.project.setting_file import BORDER_KEYS, SETTING_KEYS
 from seamproof.project.yaml_tree import document
-from seamproof.setting.model import QUILTING_PRICE, BindingAsked, SetCell, Setting
+from seamproof.setting.habits import CENTIMETRES, INCHES
+from seamproof.setting.model import BindingAsked, SetCell, Setting
 
 HEAD = "name: Q\nfabrics:\n  - {letter: a}\n"
 PAGE = (Path(__file__).parents[2] / "docs" / "reference" / "files.md").read_text("utf-8")
@@ -44,7 +46,16 @@ def test_a_layout_alone_has_the_usual_rest() -> None:
         True,
     )
     assert setting.binding == BindingAsked()
-    assert setting.price == QUILTING_PRICE
+    assert setting.price == INCHES.price
+
+
+def test_a_metric_quilt_has_the_usual_sizes_of_a_metric_ruler() -> None:
+    setting = read(ROWS, "binding: 6 of a", "backing: {fabric: a}", measure="cm")
+    assert (setting.backing.margin, setting.batting) == (10 * CM, 10 * CM)
+    assert (setting.binding.extra, setting.backing.seam) == (50 * CM, CM * 3 / 2)
+    assert read(ROWS, measure="cm").binding.width == CM * 13 / 2
+    priced = read(ROWS, "quilting price: 0.003", measure="cm")
+    assert priced.price == CENTIMETRES.price
 
 
 def test_a_quilt_without_a_setting_has_none() -> None:

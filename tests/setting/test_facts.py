@@ -22,14 +22,8 @@ from seamproof.setting.binding import (
 )
 from seamproof.setting.borders import cut_lengths
 from seamproof.setting.faults import WIDEST_SASH
-from seamproof.setting.model import (
-    BACKING_SEAM,
-    BINDING_EXTRA,
-    LONGARM_MARGIN,
-    BackingAsked,
-    BindingAsked,
-    BorderAsked,
-)
+from seamproof.setting.habits import INCHES
+from seamproof.setting.model import BackingAsked, BindingAsked, BorderAsked
 from seamproof.setting.targets import TARGETS
 from tests.cutting.facts import Fact, Tally, disputed
 from tests.setting import tops
@@ -291,23 +285,23 @@ def test_longarm(fact: Fact) -> None:
         usual = backing_for(size(fact.inputs), BackingAsked(), Fraction(42), EIGHTH_YARD, INCH_STEP)
         assert (usual.width, usual.height) == size(fact.expected)
     elif "each side" in fact.inputs:
-        assert re.findall(r"\d+", fact.expected)[0] == str(LONGARM_MARGIN)
+        assert re.findall(r"\d+", fact.expected)[0] == str(INCHES.margin)
     elif fact.id == "F400":
-        assert low == BACKING_SEAM
+        assert low == INCHES.backing_seam
     elif fact.id == "F398":  # a stretchy backing: more than is usual, so it is a setting
         asked = BackingAsked(margin=low / 2)
         made = backing_for(size("40x60"), asked, Fraction(60), EIGHTH_YARD, INCH_STEP)
         assert made.width - 40 == low
     elif fact.id == "F401":
-        assert batting_for(size("40x60"), LONGARM_MARGIN).width - 40 >= low
+        assert batting_for(size("40x60"), INCHES.margin).width - 40 >= low
     else:
-        assert low == 2 * LONGARM_MARGIN
+        assert low == 2 * INCHES.margin
 
 
 def test_what_sticks_out_is_a_setting() -> None:
     (row,) = disputed("backing_extra")
     asked = [Fraction(n) for n in re.findall(r"\d+", row.published)]
-    assert LONGARM_MARGIN in asked
+    assert INCHES.margin in asked
     widths = {
         backing_for(
             size("60x80"), BackingAsked(margin=n), Fraction(42), EIGHTH_YARD, INCH_STEP
@@ -395,10 +389,10 @@ def test_length_of_binding(fact: Fact) -> None:
 def test_what_is_added_to_a_binding_is_stated() -> None:
     (row,) = disputed("binding_extra")
     numbers = [Fraction(n) for n in re.findall(r"\d+", row.published)]
-    assert BINDING_EXTRA in numbers
+    assert INCHES.extra in numbers
     assert len(numbers) == 4
     made = binding_for(size("50x60"), BindingAsked(), Fraction(40), SEAM, INCH_STEP)
-    assert (made.round, made.length) == (220, 220 + BINDING_EXTRA)
+    assert (made.round, made.length) == (220, 220 + INCHES.extra)
 
 
 @TALLY.rows("bias")

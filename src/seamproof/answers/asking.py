@@ -42,7 +42,7 @@ from seamproof.pipeline.model import Progress, ProjectProgress, Stop
 from seamproof.pipeline.offering import offer
 from seamproof.pipeline.sheets import make_sheet
 from seamproof.pipeline.working import work_block, work_project
-from seamproof.project.reading import read_block, read_project
+from seamproof.project.reading import no_blocks, read_block, read_project
 from seamproof.project.saving import make_folder, save_bytes, save_new_text
 from seamproof.project.schema import block_schema, quilt_schema
 from seamproof.project.starting import copy_demo, demo_files, new_project
@@ -157,11 +157,7 @@ def prove(
         return proof_answer([work_block(read_block(path), memory=memory, progress=told, stop=stop)])
     project = read_project(path)
     if not project.blocks:
-        raise InputError(
-            "there is no block in this folder",
-            mend="name a folder with block files, or make one with seamproof new",
-            place=Place(str(path)),
-        )
+        raise no_blocks(project)
     return proof_answer(work_project(project, memory=memory, progress=progress, stop=stop).blocks)
 
 

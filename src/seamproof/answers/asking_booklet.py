@@ -25,7 +25,7 @@ from seamproof.pipeline.laying import ClothProgress
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.project.quilt_file import slug
-from seamproof.project.reading import read_project
+from seamproof.project.reading import no_blocks, read_project
 from seamproof.project.saving import make_folder, save_bytes, save_text
 
 PAPERS: tuple[Paper, ...] = ("letter", "a4")
@@ -58,11 +58,7 @@ def booklet(
     memory = memory or Memory()
     project = read_project(folder)
     if not project.blocks:
-        raise InputError(
-            "there is no block in this folder",
-            mend="name a folder with block files, or make one with seamproof new",
-            place=Place(str(folder)),
-        )
+        raise no_blocks(project)
     work = work_booklet(
         project, metric=metric, memory=memory, progress=progress, laying=laying, stop=stop
     )

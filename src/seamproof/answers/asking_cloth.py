@@ -26,7 +26,7 @@ from seamproof.project import limits
 from seamproof.project.cloth_fields import YARDAGE
 from seamproof.project.cloth_pieces import cloth_piece
 from seamproof.project.model import Project
-from seamproof.project.reading import read_block, read_project
+from seamproof.project.reading import no_blocks, read_block, read_project
 from seamproof.project.saving import make_folder, save_text
 from seamproof.setting.model import Top
 
@@ -118,11 +118,7 @@ def _asked(
         )
     project = read_project(where)
     if not project.blocks:
-        raise InputError(
-            "there is no block in this folder",
-            mend="give a folder with a quilt, or a block file",
-            place=Place(str(where)),
-        )
+        raise no_blocks(project)
     set_ = work_top(project, memory=memory, stop=stop) if project.setting else None
     if set_ is not None and set_.top is not None:
         return _set(set_, set_.top, memory, progress, stop)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,10 +13,10 @@ from seamproof.booklet.model import Paper
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import ProjectProgress, Stop
 from seamproof.pipeline.setting import what_if, work_top
-from seamproof.pipeline.top_pressing import press_top, thick_spots
-from seamproof.pressing.top_layers import Known
+from seamproof.pipeline.top_pressing import Bench, press_top, thick_spots
 from seamproof.project.reading import read_project
 from seamproof.project.saving import save_bytes, save_text
+from seamproof.setting.model import Setting
 
 PICTURES = (".svg", ".png")
 """Names that end so ask for a picture."""
@@ -45,10 +44,18 @@ def top(
     work = work_top(
         read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
     )
-    known, memory = Known(), memory or Memory()
-    pressed, found = press_top(work, known=known, memory=memory, progress=progress, stop=stop)
+    bench, memory = Bench(), memory or Memory()
+    pressed, found = press_top(work, bench=bench, memory=memory, progress=progress, stop=stop)
     aims = what_if(work, targets) if targets else ()
-    thick = functools.partial(thick_spots, work, known=known, memory=memory, stop=stop)
+    counted: dict[Setting, int | None] = {}
+    if pressed is not None:
+        counted[work.setting] = len(pressed.layers.spots)
+
+    def thick(setting: Setting) -> int | None:
+        if setting not in counted:
+            counted[setting] = thick_spots(work, setting, bench=bench, memory=memory, stop=stop)
+        return counted[setting]
+
     answer = top_answer(work, tuple(target_line(aim, thick) for aim in aims), pressed, found)
     if work.top is None:
         return answer

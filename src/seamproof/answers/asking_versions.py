@@ -28,7 +28,7 @@ from seamproof.pipeline.versions import work_told
 from seamproof.programme.testing import open_points
 from seamproof.programme.versions import Change, Version, differences
 from seamproof.project.model import Project
-from seamproof.project.reading import read_project
+from seamproof.project.reading import no_blocks, read_project
 from seamproof.project.releases import freeze, read_version, versions
 from seamproof.project.saving import save_bytes, save_text
 from seamproof.project.testers import read_forms, read_testers
@@ -151,11 +151,7 @@ def _project(folder: Path | str) -> Project:
         )
     project = read_project(path)
     if not project.blocks:
-        raise InputError(
-            "there is no block in this folder",
-            mend="give a folder with a quilt",
-            place=Place(str(path)),
-        )
+        raise no_blocks(project)
     return project
 
 

@@ -35,6 +35,7 @@ from seamproof.drawing.svg import svg
 from seamproof.figures.cloth import Paints, paints
 from seamproof.figures.top import MEDIUM, quilter_scene, top_scene
 from seamproof.findings import Finding
+from seamproof.length.exact import CM
 from seamproof.length.notation import Measure, number, with_unit
 from seamproof.length.rounding import nearest
 from seamproof.pipeline.setting import TopWork
@@ -229,20 +230,29 @@ class TopAnswer(Answer):
         width, height = (with_unit(n, measure) for n in (top.backing.width, top.backing.height))
         batting = size_text(top.batting.width, top.batting.height, measure)
         edge = (
-            "seams run into it: stay-stitched 1/8 in from it"
+            "seams run into it: stay-stitched {} from it".format(
+                "1/8 in" if measure == "in" else "3 mm"
+            )
             if work.pieced_edge
             else "one strip on every side"
         )
         rolled = "A backing sewn {} has its seams level with it."
-        area = float(top.width * top.height)
         margin = with_unit(top.backing.margin, measure)
         return (
             f"Loaded by its top edge: {width} along the roller. " + rolled.format("across"),
             f"Loaded by a side: {height} along the roller. " + rolled.format("lengthwise"),
             f"Backing and batting stick out {margin} all round; batting {batting} {measure}.",
             f"Outer edge: {edge}. Top pressed, threads clipped, nothing sewn on.",
-            f"{area:,.0f} square inches at {float(work.setting.price):g}: {self.quilting_price}",
+            f"{self.square()}: {self.quilting_price}",
         )
+
+    def square(self) -> str:
+        """The area of the top and what quilting so much costs, in the project's measure."""
+        top, price = self.work.top, float(self.work.setting.price)
+        area = 0.0 if top is None else float(top.width * top.height)
+        if self.work.measure == "in":
+            return f"{area:,.0f} square inches at {price:g}"
+        return f"{area / float(CM**2):,.0f} square centimetres at {price * float(CM**2):.4g}"
 
     def _repr_svg_(self) -> str | None:
         """What a notebook shows."""

@@ -91,7 +91,7 @@ def _facts(answer: TopAnswer, measure: Measure) -> None:
     rows.append(
         (
             "Quilting",
-            f"{answer.quilting_price:.2f} at {float(answer.work.setting.price):g} a square inch",
+            f"{answer.quilting_price:.2f}: {answer.square()}",
         )
     )
     show_table(("Top", ""), rows)

@@ -37,7 +37,7 @@ from seamproof.programme.kits import (
 )
 from seamproof.programme.model import Asked, Costs, Level, StripCut
 from seamproof.project.model import Project
-from seamproof.project.reading import read_block, read_project
+from seamproof.project.reading import no_blocks, read_block, read_project
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,11 +207,7 @@ class _Basis:
             _no_release(wishes, path)
             works = work_project(project, memory=memory, progress=progress, stop=stop).blocks
             if not works:
-                raise InputError(
-                    "there is no block in this folder",
-                    mend="give a folder with a quilt, or a block file",
-                    place=Place(str(path)),
-                )
+                raise no_blocks(project)
             findings = tuple(finding for work in works for finding in work.findings)
             return cls(project, project.name, None, None, works, None, findings)
         whole = work_programme(

@@ -7,7 +7,6 @@ from collections import Counter
 from dataclasses import dataclass, replace
 
 from seamproof.cloth.buying import Buying
-from seamproof.errors import InputError, Place
 from seamproof.findings import Finding, worst
 from seamproof.length.notation import Measure
 from seamproof.pipeline.cloth_there import ClothWishes
@@ -22,7 +21,7 @@ from seamproof.programme.faults import day_faults, release_faults
 from seamproof.programme.model import FINISHING, PART_OF, Asked, Entry, FinishingPart, Need
 from seamproof.programme.needs import needs_of
 from seamproof.project.model import Project
-from seamproof.project.reading import read_block
+from seamproof.project.reading import not_said, read_block
 from seamproof.setting.model import Top
 from seamproof.setting.top import set_top
 
@@ -135,13 +134,11 @@ def work_programme(
 def asked_of(project: Project) -> Asked:
     """What the quilt file says about the programme. Raises InputError if that is nothing."""
     if project.programme is None:
-        where = str(project.folder / "quilt.yaml") if project.folder else None
-        raise InputError(
-            "the quilt file has no programme",
-            mend="say when it goes out: programme: with start: and releases: "
-            "(docs/reference/files.md, The programme)",
-            place=Place(where),
+        mend = (
+            "say when it goes out: programme: with start: and releases: "
+            "(docs/reference/files.md, The programme)"
         )
+        raise not_said(project, "programme", mend)
     return project.programme
 
 

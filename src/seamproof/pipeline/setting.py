@@ -11,7 +11,6 @@ from pathlib import Path
 
 from seamproof.cloth.buying import SHOP_CUTS
 from seamproof.draft.model import Block
-from seamproof.errors import InputError, Place
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.pipeline.memory import Memory
@@ -19,7 +18,7 @@ from seamproof.pipeline.model import BlockWork, ProjectProgress, StageName, Stop
 from seamproof.pipeline.working import work_block
 from seamproof.plane.predicates import area
 from seamproof.project.model import Project, Source
-from seamproof.project.reading import read_block
+from seamproof.project.reading import not_said, read_block
 from seamproof.setting.model import Available, Setting, Top
 from seamproof.setting.targets import Nearest, nearest
 from seamproof.setting.top import set_top
@@ -71,12 +70,8 @@ def work_top(
     """
     setting = project.setting
     if setting is None:
-        where = str(project.folder / "quilt.yaml") if project.folder else None
-        raise InputError(
-            "the quilt file has no setting",
-            mend="say how its blocks lie: setting: with rows: (docs/reference/files.md, The top)",
-            place=Place(where),
-        )
+        mend = "say how its blocks lie: setting: with rows: (docs/reference/files.md, The top)"
+        raise not_said(project, "setting", mend)
     works = []
     for path in project.blocks:
         told = None if progress is None else functools.partial(progress, path, len(project.blocks))
@@ -114,4 +109,5 @@ def available(work: BlockWork) -> Available:
 def what_if(work: TopWork, names: tuple[str, ...]) -> tuple[Nearest, ...]:
     """The settings of the same blocks that come nearest to each target, and the one that is."""
     blocks = tuple(replace(available(one), copies=1) for one in work.blocks)
-    return nearest(work.setting, blocks, names, work.project.cutting())
+    cutting, measure = work.project.cutting(), work.measure
+    return nearest(work.setting, blocks, names, cutting, measure)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
 
 from seamproof.errors import Stopped
 from seamproof.findings import Finding
@@ -17,13 +18,14 @@ from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
 from seamproof.pipeline.pressing import PressedWork, press_block, press_settings
 from seamproof.pipeline.setting import TopWork, available
 from seamproof.pressing.checks import TOO_MANY_LAYERS, TOO_THICK
-from seamproof.pressing.kinds import Kind, block_kind
+from seamproof.pressing.kinds import Kind, block_kind, scaled_kind
 from seamproof.pressing.model import PlanName, PressSettings
 from seamproof.pressing.tables import OPEN
 from seamproof.pressing.top_layers import Known, Laid, lay
 from seamproof.pressing.top_map import TopLayers, top_layers
 from seamproof.setting.model import Setting, Top
 from seamproof.setting.seams import SetPress, alternating, presses
+from seamproof.setting.targets import MANY
 from seamproof.setting.top import set_top
 from seamproof.setting.variants import PATTERNS, End, Pattern, Plan, Variant, nested, varied
 
@@ -63,34 +65,104 @@ class PressedTop:
         return {name: variant.called for name, variant in self.variants.items()}
 
 
+@dataclass(eq=False)
+class Bench:
+    """What tops of the same blocks share: the windows that were counted, and by the block's name
+    and its plan how it is pressed, how it then lies, and where its seams run out."""
+
+    windows: Known = field(default_factory=Known)
+    pressed: dict[tuple[str, Plan], PressedWork] = field(default_factory=dict)
+    kinds: dict[tuple[str, Plan], Kind] = field(default_factory=dict)
+    ends: dict[tuple[str, Plan], tuple[End, ...]] = field(default_factory=dict)
+
+
 def press_top(
     work: TopWork,
     *,
-    known: Known | None = None,
+    bench: Bench | None = None,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     stop: Stop | None = None,
 ) -> tuple[PressedTop | None, tuple[Finding, ...]]:
     """The top pressed, and what there is to say about that; no top if there is none to press, or a
-    block of it cannot be pressed. Its blocks must have been worked out until they are cut. `known`
-    are windows of other tops of these blocks; those of this one come to them.
+    block of it cannot be pressed. Its blocks must have been worked out until they are cut. What is
+    on the `bench` from other tops of these blocks is not worked out again.
 
     Raises Stopped if `stop` says so.
     """
+    bench = bench or Bench()
+    planned, found = _planned(work, bench, memory, progress, stop)
+    if planned is None:
+        return None, found
+    top, settings, kinds = planned.top, planned.settings, planned.kinds
+    said, chosen, layers, usual = _thinnest(planned, bench)
+    opened = lay(top.plan, kinds, [OPEN] * len(said), settings, bench.windows)
+    pressed_top = PressedTop(
+        top,
+        planned.variants,
+        planned.pattern,
+        said,
+        planned.good,
+        settings,
+        chosen,
+        layers,
+        usual,
+        top_layers(opened, settings),
+    )
+    return pressed_top, tuple(_thick(pressed_top))
+
+
+def thick_spots(
+    work: TopWork,
+    setting: Setting,
+    *,
+    bench: Bench,
+    memory: Memory | None = None,
+    stop: Stop | None = None,
+) -> int | None:
+    """How many places above the limit the same blocks have in another setting; None if it cannot be
+    set or pressed."""
+    blocks = [replace(available(one), copies=MANY) for one in work.blocks]
+    top, _ = set_top(setting, blocks, (), work.project.cutting(), measure=work.measure)
+    other = replace(work, setting=setting, top=top)
+    planned, _ = _planned(other, bench, memory, None, stop)
+    return None if planned is None else len(_thinnest(planned, bench)[2].spots)
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """A top with its press signs, before its layers are counted."""
+
+    top: Top
+    variants: Mapping[str, Variant]
+    pattern: Pattern
+    said: tuple[SetPress, ...]
+    good: tuple[int, int]
+    settings: PressSettings
+    kinds: Mapping[str, Kind]
+
+
+def _planned(
+    work: TopWork,
+    bench: Bench,
+    memory: Memory | None,
+    progress: ProjectProgress | None,
+    stop: Stop | None,
+) -> tuple[_Planned | None, tuple[Finding, ...]]:
     if work.top is None:
         return None, ()
     used = [one for one in work.blocks if one.drawing.name in {b.name for b in work.top.blocks}]
-    pressed: dict[tuple[str, Plan], PressedWork] = {}
 
     def by(one: BlockWork, plan: Plan) -> PressedWork:
         key = (one.drawing.name, plan)
-        if key not in pressed:
+        if key not in bench.pressed:
             told = None
             if progress is not None:
                 told = functools.partial(progress, one.source.path, len(work.blocks))
             name: PlanName = "best" if plan == "A" else "b"
-            pressed[key] = press_block(one, name=name, memory=memory, progress=told, stop=stop)
-        return pressed[key]
+            made = press_block(one, name=name, memory=memory, progress=told, stop=stop)
+            bench.pressed[key] = made
+        return bench.pressed[key]
 
     firsts = [by(one, "A") for one in used]
     if any(one.pressed is None for one in firsts):
@@ -101,43 +173,48 @@ def press_top(
             if finding.severity == "error" and 400 <= finding.code < 500
         )
     settings = _settings(work, used)
-    roles = dict(work.top.roles)
-    rows = alternating(work.top.plan, roles)
-    pattern, top, variants, good = _chosen(work, used, by, rows=rows)
+    rows = alternating(work.top.plan, dict(work.top.roles))
+    pattern, top, variants, good = _chosen(work, used, bench, by, rows=rows)
     odd = frozenset(name for name, variant in variants.items() if variant.odd)
     said = presses(top.plan, dict(top.roles), odd)
     if stop is not None and stop():
         raise Stopped("the top was stopped before its layers were counted")
-    kinds = {
-        name: _kind(pressed[variant.block, variant.plan])
-        for name, variant in variants.items()
-        if (variant.block, variant.plan) in pressed
-    }
-    known = known or Known()
-    chosen = laid = lay(top.plan, kinds, [press.way for press in said], settings, known)
-    opened = lay(top.plan, kinds, [OPEN] * len(said), settings, known)
-    usual, open_ = top_layers(laid, settings), top_layers(opened, settings)
-    layers = usual
+    scales = {block.name: block.scale for block in top.blocks}
+    kinds: dict[str, Kind] = {}
+    for name, variant in variants.items():
+        key = (variant.block, variant.plan)
+        if key not in bench.pressed:
+            continue
+        if key not in bench.kinds:
+            bench.kinds[key] = _kind(bench.pressed[key])
+        kinds[name] = scaled_kind(bench.kinds[key], scales.get(name, UNSCALED))
+    return _Planned(top, variants, pattern, said, good, settings, kinds), ()
+
+
+UNSCALED = (Fraction(1), Fraction(1))
+
+
+def _thinnest(
+    planned: _Planned, bench: Bench
+) -> tuple[tuple[SetPress, ...], Laid, TopLayers, TopLayers]:
+    """The presses of the setting, how thick the top lies with them, and with the usual rules alone:
+    these hold unless they go above the limit and opening seams does so less."""
+    top, settings, said = planned.top, planned.settings, planned.said
+
+    def laid(some: Sequence[SetPress]) -> Laid:
+        ways = [press.way for press in some]
+        return lay(top.plan, planned.kinds, ways, settings, bench.windows)
+
+    chosen = laid(said)
+    layers = usual = top_layers(chosen, settings)
     if usual.spots:
         for which in (_between_blocks, _everywhere):
-            other = tuple(_opened(press) if which(press) else press for press in said)
-            found = lay(top.plan, kinds, [press.way for press in other], settings, known)
+            other = tuple(_opened(press) if which(press) else press for press in planned.said)
+            found = laid(other)
             less = top_layers(found, settings)
             if _thickness(less) < _thickness(layers):
                 said, chosen, layers = other, found, less
-    pressed_top = PressedTop(
-        top,
-        variants,
-        pattern,
-        said,
-        good,
-        settings,
-        chosen,
-        layers,
-        usual,
-        open_,
-    )
-    return pressed_top, tuple(_thick(pressed_top))
+    return said, chosen, layers, usual
 
 
 def _opened(press: SetPress) -> SetPress:
@@ -177,27 +254,6 @@ def _thick(pressed: PressedTop) -> Iterator[Finding]:
     )
 
 
-def thick_spots(
-    work: TopWork,
-    setting: Setting,
-    *,
-    known: Known | None = None,
-    memory: Memory | None = None,
-    stop: Stop | None = None,
-) -> int | None:
-    """How many places above the limit the same blocks have in another setting; None if it cannot be
-    set or pressed."""
-    blocks = [replace(available(one), copies=MANY) for one in work.blocks]
-    top, _ = set_top(setting, blocks, (), work.project.cutting())
-    other = replace(work, setting=setting, top=top)
-    pressed, _ = press_top(other, known=known, memory=memory, stop=stop)
-    return None if pressed is None else len(pressed.layers.spots)
-
-
-MANY = 10**6
-"""As many copies of a block as another setting may want."""
-
-
 def _settings(work: TopWork, used: Sequence[BlockWork]) -> PressSettings:
     settings = work.project.preferences.pressing
     return press_settings(used[0]) if used else replace(settings, seam=work.project.cutting().seam)
@@ -206,6 +262,7 @@ def _settings(work: TopWork, used: Sequence[BlockWork]) -> PressSettings:
 def _chosen(
     work: TopWork,
     used: Sequence[BlockWork],
+    bench: Bench,
     by: Callable[[BlockWork, Plan], PressedWork],
     *,
     rows: bool,
@@ -215,11 +272,13 @@ def _chosen(
     best = None
     for pattern in PATTERNS:
         top, variants = _varied(work, used, pattern, rows=rows)
-        ends = {
-            name: _ends(by(by_name[variant.block], variant.plan))
-            for name, variant in variants.items()
-            if variant.block in by_name
-        }
+        ends: dict[str, tuple[End, ...]] = {}
+        for name, variant in variants.items():
+            if variant.block in by_name:
+                key = (variant.block, variant.plan)
+                if key not in bench.ends:
+                    bench.ends[key] = _ends(by(by_name[variant.block], variant.plan))
+                ends[name] = bench.ends[key]
         good = nested(top, ends)
         if best is None or good[0] > best[3][0]:
             best = pattern, top, variants, good
@@ -235,7 +294,7 @@ def _varied(
     setting, blocks, variants = varied(
         work.setting, [available(one) for one in used], pattern, rows=rows
     )
-    top, _ = set_top(setting, blocks, (), work.project.cutting())
+    top, _ = set_top(setting, blocks, (), work.project.cutting(), measure=work.measure)
     assert top is not None
     return top, variants
 

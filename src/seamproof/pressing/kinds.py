@@ -134,6 +134,23 @@ def _rim(box: Box, patches: Sequence[Convex]) -> tuple[tuple[float, ...], ...]:
     return tuple(tuple(sorted(side)) for side in found)
 
 
+def scaled_kind(kind: Kind, scale: tuple[Fraction, Fraction]) -> Kind:
+    """A block that came out otherwise than it was drawn: everything stretched from its upper left
+    corner. Its allowances are stretched too, a few thousandths of an inch."""
+    across, down = map(float, scale)
+    if across == down == 1:
+        return kind
+
+    def there(polygon: Convex) -> Convex:
+        return tuple((x * across, y * down) for x, y in polygon)
+
+    return _kind(
+        there(kind.outline),
+        tuple(map(there, kind.patches)),
+        tuple((k, there(piece)) for k, piece in kind.pieces),
+    )
+
+
 def turned_kind(kind: Kind, turn: Fraction) -> Kind:
     """The same turned, clockwise as seen by this share of a full turn."""
     angle = float(turn) * 2 * math.pi

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from seamproof.errors import InputError, Place
 from seamproof.project.block_file import block_drawing
 from seamproof.project.model import Project, Source
 from seamproof.project.quilt_file import QUILT_FILE, block_files, quilt_project
@@ -42,14 +43,46 @@ def read_block_bytes(data: bytes, path: Path | str, project: Project | None = No
 
 
 def read_project(folder: Path | str) -> Project:
-    """The project in a folder, or that of a quilt file; the defaults if there is none."""
+    """The project in a folder, or that of a quilt file; the defaults if there is none.
+
+    Raises InputError if there is no such folder.
+    """
     folder = Path(folder)
+    if not folder.exists():
+        raise InputError("there is no such folder", mend="check the name", place=Place(str(folder)))
     if folder.is_file():
         folder = folder.parent
     quilt = folder / QUILT_FILE
     if not quilt.is_file():
         return Project(folder=folder, name=folder.resolve().name, blocks=block_files(folder))
     return quilt_project(read_document(quilt), folder)
+
+
+def no_blocks(project: Project) -> InputError:
+    """The refusal of a project without blocks, ready to be raised.
+
+    >>> str(no_blocks(Project()))
+    'there is neither a quilt.yaml nor a block in this folder; give the folder of a quilt, or make \
+one with seamproof new'
+    """
+    what = "there is no block" if project.given else "there is neither a quilt.yaml nor a block"
+    return InputError(f"{what} in this folder", mend=_MAKE, place=_folder_of(project))
+
+
+def not_said(project: Project, what: str, mend: str) -> InputError:
+    """The refusal of a project whose quilt file has no key for `what`, or that has no such file."""
+    if not project.given:
+        missing = f"there is no {QUILT_FILE} in this folder, so it has no {what}"
+        return InputError(missing, mend=_MAKE, place=_folder_of(project))
+    where = str(project.folder / QUILT_FILE) if project.folder else None
+    return InputError(f"the quilt file has no {what}", mend=mend, place=Place(where))
+
+
+_MAKE = "give the folder of a quilt, or make one with seamproof new"
+
+
+def _folder_of(project: Project) -> Place:
+    return Place(str(project.folder) if project.folder else None)
 
 
 def _project_of(path: Path) -> Project:

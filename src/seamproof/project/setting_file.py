@@ -8,15 +8,13 @@ from fractions import Fraction
 from typing import Literal
 
 from seamproof.errors import LengthError
+from seamproof.length.exact import CM
 from seamproof.length.notation import parse
 from seamproof.project import limits
 from seamproof.project.fields import Fields
 from seamproof.project.yaml_tree import Items, Keys, Node, Scalar, shortened
+from seamproof.setting.habits import HABITS, Habits
 from seamproof.setting.model import (
-    BINDING_EXTRA,
-    BINDING_WIDTH,
-    LONGARM_MARGIN,
-    QUILTING_PRICE,
     BackingAsked,
     BindingAsked,
     BorderAsked,
@@ -71,6 +69,7 @@ def setting_of(fields: Fields, node: Node) -> Setting:
     Raises InputError at the place of whatever cannot be read. Whether it can be set is asked later.
     """
     values = fields.keys(node, "the setting", SETTING_KEYS, required=("rows",))
+    usual = HABITS[fields.measure]
     return Setting(
         rows=_rows(fields, values["rows"]),
         way=fields.word(values["way"], "the way", WAYS) if "way" in values else "straight",
@@ -83,15 +82,15 @@ def setting_of(fields: Fields, node: Node) -> Setting:
         triangles=_fabric(fields, values, "triangles"),
         floating=_up_to(fields, values, "floating", limits.LARGEST),
         borders=_borders(fields, values["borders"]) if "borders" in values else (),
-        binding=_binding(fields, values["binding"]) if "binding" in values else BindingAsked(),
-        backing=_backing(fields, values["backing"]) if "backing" in values else BackingAsked(),
-        batting=_up_to(fields, values, "batting", limits.LARGEST, LONGARM_MARGIN),
+        binding=_binding(fields, values.get("binding"), usual),
+        backing=_backing(fields, values.get("backing"), usual),
+        batting=_up_to(fields, values, "batting", limits.LARGEST, usual.margin),
         sleeve=_strip(fields, values["sleeve"], "the sleeve") if "sleeve" in values else None,
         label=_label(fields, values["label"]) if "label" in values else None,
         measured=_measured(fields, values["measured"]) if "measured" in values else (),
         price=_price(fields, values["quilting price"])
         if "quilting price" in values
-        else QUILTING_PRICE,
+        else usual.price,
         where=fields.where(node),
     )
 
@@ -205,15 +204,17 @@ def _border(fields: Fields, node: Node) -> BorderAsked:
     )
 
 
-def _binding(fields: Fields, node: Node) -> BindingAsked:
+def _binding(fields: Fields, node: Node | None, usual: Habits) -> BindingAsked:
+    if node is None:
+        return BindingAsked(width=usual.binding, extra=usual.extra)
     if isinstance(node, Scalar):
         strip = _strip(fields, node, "the binding")
-        return BindingAsked(strip.fabric, strip.width, where=strip.where)
+        return BindingAsked(strip.fabric, strip.width, extra=usual.extra, where=strip.where)
     values = fields.keys(node, "the binding", BINDING_KEYS)
     width = (
         fields.length(values["width"], "the binding", Fraction(1, 2), Fraction(20))
         if "width" in values
-        else BINDING_WIDTH
+        else usual.binding
     )
     return BindingAsked(
         fabric=_fabric(fields, values, "fabric"),
@@ -221,14 +222,15 @@ def _binding(fields: Fields, node: Node) -> BindingAsked:
         way=fields.word(values["way"], "the way", BINDING_WAYS)
         if "way" in values
         else "cross-grain",
-        extra=_up_to(fields, values, "extra", limits.LARGEST, BINDING_EXTRA),
+        extra=_up_to(fields, values, "extra", limits.LARGEST, usual.extra),
         where=fields.where(node),
     )
 
 
-def _backing(fields: Fields, node: Node) -> BackingAsked:
+def _backing(fields: Fields, node: Node | None, usual: Habits) -> BackingAsked:
+    if node is None:
+        return BackingAsked(margin=usual.margin, seam=usual.backing_seam)
     values = fields.keys(node, "the backing", BACKING_KEYS)
-    usual = BackingAsked()
     width = (
         fields.length(values["width"], "the width", Fraction(10), limits.WIDEST_CLOTH)
         if "width" in values
@@ -238,7 +240,7 @@ def _backing(fields: Fields, node: Node) -> BackingAsked:
         fabric=_fabric(fields, values, "fabric"),
         width=width,
         margin=_up_to(fields, values, "margin", limits.LARGEST, usual.margin),
-        seam=_up_to(fields, values, "seam", limits.WIDEST_SEAM, usual.seam),
+        seam=_up_to(fields, values, "seam", limits.WIDEST_SEAM, usual.backing_seam),
         where=fields.where(node),
     )
 
@@ -279,9 +281,11 @@ def _up_to(
 
 
 def _price(fields: Fields, node: Node) -> Fraction:
+    """A price for a square inch, written for one, or for a square centimetre."""
     text = fields.text(node, "the price")
     if not _PRICE.fullmatch(text):
         raise fields.refusal(
             node, f'"{shortened(text)}" is not a price', "write a number such as 0.02"
         )
-    return Fraction(text.replace(",", "."))
+    square = 1 if fields.measure == "in" else CM**2
+    return Fraction(text.replace(",", ".")) / square

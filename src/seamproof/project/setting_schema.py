@@ -82,7 +82,7 @@ def setting_schema() -> Schema:
             "additionalProperties": either,
             "maxProperties": limits.BLOCKS,
         },
-        "quilting price": {**LENGTH, "description": "Of quilting a square inch."},
+        "quilting price": {**LENGTH, "description": "For a square inch or centimetre."},
     }
     return {
         "description": "How the blocks become a top, and what finishes it.",

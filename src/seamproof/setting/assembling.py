@@ -228,6 +228,9 @@ def merge(one: Polygon, other: Polygon) -> tuple[Polygon, Polygon]:
     >>> [(int(x), int(y)) for x, y in seam], len(outline)
     ([(1, 0), (1, 1)], 4)
     """
+    boxes = _merged_boxes(one, other)
+    if boxes is not None:
+        return boxes
     a, b = _with_points(one, other), _with_points(other, one)
     count = len(a)
     meets = [_index(b, p) for p in a]
@@ -251,6 +254,29 @@ def merge(one: Polygon, other: Polygon) -> tuple[Polygon, Polygon]:
     rest_b = [b[(first_b + n) % len(b)] for n in range(len(b) - length)]
     outline = corners_only([*rest_a, *rest_b])
     return _straightened(seam), _from_start(outline)
+
+
+def _merged_boxes(one: Polygon, other: Polygon) -> tuple[Polygon, Polygon] | None:
+    """The same for two upright rectangles that share a whole side, as nearly everything in a
+    straight setting does; None for others."""
+    if not (len(one) == len(other) == 4):
+        return None
+    (a, b), (_, _), (c, d), _ = one
+    (e, f), (_, _), (g, h), _ = other
+    if one != upright((a, b), (c, d)) or other != upright((e, f), (g, h)):
+        return None
+    outline = upright((min(a, e), min(b, f)), (max(c, g), max(d, h)))
+    if (b, d) == (f, h):
+        if c == e:
+            return ((c, b), (c, d)), outline
+        if g == a:
+            return ((a, d), (a, b)), outline
+    if (a, c) == (e, g):
+        if d == f:
+            return ((c, d), (a, d)), outline
+        if h == b:
+            return ((a, b), (c, b)), outline
+    return None
 
 
 def _straightened(line: Sequence[Point]) -> Polygon:

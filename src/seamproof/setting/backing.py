@@ -63,14 +63,15 @@ def backing_for(
     )
 
 
-def batting_for(top: Point, margin: Fraction) -> Batting:
-    """The batting of a finished top, and the smallest package that holds it, either way round.
+def batting_for(top: Point, margin: Fraction, whole: Fraction = Fraction(1)) -> Batting:
+    """The batting of a finished top, its size taken up to a `whole` inch or centimetre, and the
+    smallest package that holds it, either way round.
 
     >>> made = batting_for((Fraction(44), Fraction(58)), Fraction(4))
     >>> int(made.width), int(made.height), made.package
     (52, 66, 'twin')
     """
-    width, height = (math.ceil(side) + 2 * margin for side in top)
+    width, height = (up(side, whole) + 2 * margin for side in top)
     short, long = sorted((width, height))
     package = next(
         (name for name, a, b in PACKAGES if min(a, b) >= short and max(a, b) >= long), None

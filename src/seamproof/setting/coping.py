@@ -8,10 +8,6 @@ from fractions import Fraction
 from seamproof.plane.model import Point
 from seamproof.setting.model import Frame, Strip
 
-NARROWEST = Fraction(1)
-"""Finished width of coping below which it is warned of: it is all allowance, 1/4 in on either side
-of a strip cut 1 1/2 in, and shows every unevenness (common practice, no source)."""
-
 
 def frames_of(block: Point, strips: Sequence[Strip], cell: Point) -> tuple[Frame, ...]:
     """The frames of a block from the inside out. The outermost takes up whatever is left between

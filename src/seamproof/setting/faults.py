@@ -13,7 +13,8 @@ from seamproof.length.notation import Measure, with_unit
 from seamproof.plane.model import Point
 from seamproof.setting import checks
 from seamproof.setting.cells import turned_size
-from seamproof.setting.coping import NARROWEST, missing
+from seamproof.setting.coping import missing
+from seamproof.setting.habits import HABITS
 from seamproof.setting.model import Available, SetCell, Setting, Strip
 from seamproof.setting.on_point import columns_of
 
@@ -162,7 +163,7 @@ def coping_faults(
                 where=where,
             )
         for strip in strips:
-            if strip.width < NARROWEST:
+            if strip.width < HABITS[measure].narrowest:
                 yield checks.NARROW_COPING.found(
                     f"coping of {name} finishes {with_unit(strip.width, measure)} wide",
                     mend="narrow strips show every uneven seam and are hardly wider than their "

@@ -10,19 +10,15 @@ from seamproof.findings import Finding
 from seamproof.length.notation import Measure, with_unit
 from seamproof.plane.model import Point
 from seamproof.setting import checks
+from seamproof.setting.habits import INCHES, Habits
 from seamproof.setting.model import Advice, Available, Resashing, Setting
 
-EASE = Fraction(1, 8)
-"""What can be eased in when a block is sewn to a sash: an eighth over a whole side (common
-practice, no source)."""
 
-PRESSED = Fraction(1, 4)
-"""A block short by up to this is pressed again and measured again before anything else: seams that
-are not pressed fully open take it up (common practice, no source)."""
-
-
-def advice(block: str, planned: Point, finished: Point, *, framed: bool) -> Advice:
-    """What to do about one block. `framed`: it has coping, which takes up the difference.
+def advice(
+    block: str, planned: Point, finished: Point, *, framed: bool, habits: Habits = INCHES
+) -> Advice:
+    """What to do about one block. `framed`: it has coping, which takes up the difference. A block a
+    little short is pressed again and measured again before anything else.
 
     >>> def inches(text: str) -> Point:
     ...     return (Fraction(text), Fraction(12))
@@ -37,11 +33,11 @@ def advice(block: str, planned: Point, finished: Point, *, framed: bool) -> Advi
         what = "fits"
     elif framed:
         what = "frame"
-    elif max(short, large) <= EASE:
+    elif max(short, large) <= habits.ease:
         what = "ease in"
-    elif short > PRESSED:
+    elif short > habits.press_again:
         what = "frame"
-    elif short > EASE:
+    elif short > habits.ease:
         what = "press again"
     else:
         what = "trim"
@@ -81,7 +77,9 @@ class Sewn:
     advice: tuple[Advice, ...]
 
 
-def measured_blocks(setting: Setting, blocks: Mapping[str, Available], seam: Fraction) -> Sewn:
+def measured_blocks(
+    setting: Setting, blocks: Mapping[str, Available], seam: Fraction, habits: Habits = INCHES
+) -> Sewn:
     """The measured sizes in the place of the planned ones, where frames can take them up."""
     framed = {coping.block for coping in setting.coping}
     real, advised = dict(blocks), []
@@ -91,7 +89,9 @@ def measured_blocks(setting: Setting, blocks: Mapping[str, Available], seam: Fra
             continue
         finished = (measured.width - 2 * seam, measured.height - 2 * seam)
         planned = (block.width, block.height)
-        advised.append(advice(block.name, planned, finished, framed=block.name in framed))
+        advised.append(
+            advice(block.name, planned, finished, framed=block.name in framed, habits=habits)
+        )
         if block.name in framed and min(finished) > 0:
             real[block.name] = replace(block, width=finished[0], height=finished[1])
     return Sewn(real, tuple(advised))

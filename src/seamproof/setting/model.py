@@ -19,6 +19,7 @@ from seamproof.findings import Where
 from seamproof.length.rounding import Rounding, Size
 from seamproof.piecing.model import PiecingPlan, Whole
 from seamproof.plane.model import Placed, Point
+from seamproof.setting.habits import INCHES
 
 Way = Literal["straight", "on point"]
 """How the blocks stand: side by side, or on one corner."""
@@ -38,28 +39,6 @@ Role = Literal[
 ]
 """What a piece of the top is for. An end piece fills the end of a strip of sashing where an
 on-point setting floats."""
-
-QUARTER = Fraction(1, 4)
-
-LONGARM_MARGIN = Fraction(4)
-"""What backing and batting stick out on every side for the longarm frame. Most quilters ask for
-4 in; 3 to 6 are found, so it is a setting (trade tables, longarm and backing_extra)."""
-
-BACKING_SEAM = Fraction(1, 2)
-"""Seam allowance in the backing (trade tables, longarm)."""
-
-BINDING_WIDTH = Fraction(5, 2)
-"""Cut width of double-fold binding (common practice, no source)."""
-
-BINDING_EXTRA = Fraction(20)
-"""Binding beyond the way round, for joining its ends and for handling. Four writers say 0, 16, 20
-and 24 (trade tables, binding_extra), so it is a setting and is shown."""
-
-SLEEVE_DEPTH = Fraction(4)
-"""How deep a hanging sleeve is, sewn on (common practice of quilt shows, no source)."""
-
-QUILTING_PRICE = Fraction(2, 100)
-"""Edge-to-edge quilting a square inch, in the currency of the project (0.01 to 0.03 are found)."""
 
 
 # What somebody wrote ------------------------------------------------------------------------------
@@ -121,9 +100,9 @@ class BindingAsked:
     """The binding: strips cut `width` wide across the cloth, or one continuous bias strip."""
 
     fabric: str | None = None
-    width: Fraction = BINDING_WIDTH
+    width: Fraction = INCHES.binding
     way: Literal["cross-grain", "bias"] = "cross-grain"
-    extra: Fraction = BINDING_EXTRA
+    extra: Fraction = INCHES.extra
     where: Where = Where()
 
 
@@ -133,8 +112,8 @@ class BackingAsked:
 
     fabric: str | None = None
     width: Fraction | None = None
-    margin: Fraction = LONGARM_MARGIN
-    seam: Fraction = BACKING_SEAM
+    margin: Fraction = INCHES.margin
+    seam: Fraction = INCHES.backing_seam
     where: Where = Where()
 
 
@@ -182,11 +161,11 @@ class Setting:
     borders: tuple[BorderAsked, ...] = ()
     binding: BindingAsked = BindingAsked()
     backing: BackingAsked = BackingAsked()
-    batting: Fraction = LONGARM_MARGIN
+    batting: Fraction = INCHES.margin
     sleeve: Strip | None = None
     label: LabelAsked | None = None
     measured: tuple[Measured, ...] = ()
-    price: Fraction = QUILTING_PRICE
+    price: Fraction = INCHES.price
     where: Where = Where()
 
 

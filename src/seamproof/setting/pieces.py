@@ -20,9 +20,6 @@ NAMES: Mapping[Role, str] = {"border": "border strip", "spacer": "spacer strip",
 JOINED: tuple[Role, ...] = ("border", "spacer")
 """What may be sewn together from shorter strips: long ones that do not show a join."""
 
-SLEEVE_HEM = Fraction(1)
-"""The sleeve is so much shorter than the quilt is wide, and hemmed (common practice, no source)."""
-
 
 def top_pieces(
     plan: PiecingPlan,

@@ -10,8 +10,8 @@ from seamproof.length.notation import Measure, with_unit
 from seamproof.plane.model import Point
 from seamproof.setting import checks
 from seamproof.setting.borders import divided, spacer_for, unit_of
-from seamproof.setting.coping import NARROWEST
 from seamproof.setting.faults import WIDEST_SASH
+from seamproof.setting.habits import HABITS
 from seamproof.setting.model import Available, BorderAsked, Setting
 
 Named = tuple[str, str | None, Where]
@@ -99,7 +99,7 @@ def border_faults(
             )
     if divided(inner, border) is not None or border.spacer is not None:
         return
-    fit = spacer_for(inner, border, NARROWEST)
+    fit = spacer_for(inner, border, HABITS[measure].narrowest)
     assert fit is not None
     off = [side for side in inner if side % unit]
     sides = " and ".join(with_unit(side, measure) for side in dict.fromkeys(off))

@@ -8,9 +8,12 @@ from fractions import Fraction
 
 from seamproof.cutting.model import CuttingSettings
 from seamproof.errors import InputError
+from seamproof.length.exact import CM
+from seamproof.length.notation import Measure
 from seamproof.plane.model import Point
 from seamproof.setting import on_point, straight
 from seamproof.setting.faults import WIDEST_SASH, cell_of
+from seamproof.setting.habits import HABITS, Habits
 from seamproof.setting.model import Available, BorderAsked, SetCell, Setting, Strip, Top, Way
 from seamproof.setting.on_point import blocks_in
 from seamproof.setting.top import set_top
@@ -56,11 +59,16 @@ TARGETS: dict[str, Target] = {
 """Sizes in inches, width × height. Those of beds are published, writers differ by a few inches;
 those of a wall quilt and a throw are habit."""
 
+METRIC_TARGETS: dict[str, Target] = {
+    name: Target(name, width * CM, height * CM, "common practice, no source")
+    for name, width, height in (("wall", 90, 90), ("throw", 130, 165))
+}
+"""What is habit, where one measures in centimetres. No metric table of bed quilts was found: those
+of TARGETS are taken there, too."""
+
 WIDEST_BORDER = Fraction(1, 2)
 """Borders of a proposed setting, all of them together, are no wider than this share of a cell."""
 
-BORDER_STEP = Fraction(1)
-SASH_STEP = Fraction(1, 2)
 MOST_ACROSS = 20
 
 
@@ -96,7 +104,7 @@ class Nearest:
     on_point: Proposal | None
 
 
-def target_of(name: str) -> Target:
+def target_of(name: str, measure: Measure = "in") -> Target:
     """A target by name. Raises InputError if there is none of that name.
 
     >>> target_of("queen").mattress
@@ -106,7 +114,8 @@ def target_of(name: str) -> Target:
         raise InputError(
             f'there is no size called "{name}"', mend=f"there are {', '.join(TARGETS)}"
         )
-    return TARGETS[name]
+    own = METRIC_TARGETS if measure == "cm" else TARGETS
+    return own.get(name, TARGETS[name])
 
 
 def nearest(
@@ -114,33 +123,50 @@ def nearest(
     blocks: Sequence[Available],
     names: Iterable[str],
     settings: CuttingSettings,
+    measure: Measure = "in",
 ) -> tuple[Nearest, ...]:
     """For each target the settings of these blocks that come nearest to it, side by side.
 
     Raises InputError for a target that does not exist.
     """
-    targets = [target_of(name) for name in names]
+    targets = [target_of(name, measure) for name in names]
     cell = cell_of(setting, {block.name: block for block in blocks})
     if cell is None:
         return tuple(Nearest(target, None, None, None, None) for target in targets)
     places = [place for row in setting.rows for place in row]
-    found = []
-    for target in targets:
-        once = list(_layouts(len(places)))
-        many = [(c, r) for c in range(1, MOST_ACROSS) for r in range(1, MOST_ACROSS)]
-        square = cell[0] == cell[1]
-        found.append(
-            Nearest(
-                target,
-                _made(replace(setting, measured=()), target, blocks, settings),
-                _best(setting, places, "straight", once, target, cell, blocks, settings),
-                _best(setting, places, "straight", many, target, cell, blocks, settings, keep=True),
-                _best(setting, places, "on point", many, target, cell, blocks, settings, keep=True)
-                if square
-                else None,
-            )
+    once = list(_layouts(len(places)))
+    many = [(c, r) for c in range(1, MOST_ACROSS) for r in range(1, MOST_ACROSS)]
+    enough = [replace(block, copies=MANY) for block in blocks]
+    known: dict[Setting, Top | None] = {}
+
+    def told(made: Setting, target: Target) -> Proposal | None:
+        if made not in known:
+            known[made] = set_top(made, enough, (), settings, measure=measure)[0]
+        top = known[made]
+        return None if top is None else _told(top, target, made)
+
+    def best(
+        way: Way, layouts: Iterable[tuple[int, int]], target: Target, *, keep: bool
+    ) -> Proposal | None:
+        found = _best(setting, way, layouts, target, cell, HABITS[measure], keep=keep)
+        return None if found is None else told(_changed(setting, places, way, *found), target)
+
+    as_it_is = replace(setting, measured=())
+    square = cell[0] == cell[1]
+    return tuple(
+        Nearest(
+            target,
+            told(as_it_is, target),
+            best("straight", once, target, keep=False),
+            best("straight", many, target, keep=True),
+            best("on point", many, target, keep=True) if square else None,
         )
-    return tuple(found)
+        for target in targets
+    )
+
+
+MANY = 10**6
+"""As many copies of a block as another setting may want."""
 
 
 def _layouts(count: int) -> Iterator[tuple[int, int]]:
@@ -149,47 +175,45 @@ def _layouts(count: int) -> Iterator[tuple[int, int]]:
 
 def _best(
     setting: Setting,
-    places: Sequence[SetCell],
     way: Way,
     layouts: Iterable[tuple[int, int]],
     target: Target,
     cell: Point,
-    blocks: Sequence[Available],
-    settings: CuttingSettings,
+    habits: Habits,
     *,
-    keep: bool = False,
-) -> Proposal | None:
-    """The layout, sash and border whose size lies nearest to the target; of equally near ones the
-    one with the narrower border and fewer blocks. `keep`: the sashing stays as it is."""
+    keep: bool,
+) -> tuple[int, int, Fraction, Fraction] | None:
+    """Columns, rows, sash and border of the setting whose size lies nearest to the target; of
+    equally near ones the one with the narrower border and fewer blocks. `keep`: the sashing stays
+    as it is."""
     now = setting.sashing.width if setting.sashing else Fraction(0)
-    sashes = [now] if keep else _steps(now, min(cell) * WIDEST_SASH)
-    borders = [n * BORDER_STEP for n in range(int(min(cell) * WIDEST_BORDER / BORDER_STEP) + 1)]
+    sashes = [now] if keep else _steps(now, min(cell) * WIDEST_SASH, habits)
+    widest = int(min(cell) * WIDEST_BORDER / habits.whole)
+    borders = [n * habits.whole for n in range(widest + 1)]
     rated = []
     for columns, rows in layouts:
+        count = columns * rows if way == "straight" else blocks_in(columns, rows)
         for sash in sashes:
-            inner = (
+            width, height = (
                 straight.size_of(columns, rows, cell, sash, outer=setting.outer)
                 if way == "straight"
                 else on_point.size_of(columns, rows, cell[0], sash, Fraction(0))
             )
+            lacks = float(target.width - width), float(target.height - height)
             for border in borders:
-                off = [
-                    abs(side + 2 * border - want)
-                    for side, want in zip(inner, (target.width, target.height), strict=True)
-                ]
-                count = columns * rows if way == "straight" else blocks_in(columns, rows)
-                rated.append((float(sum(off)), border, count, abs(sash - now), columns, rows, sash))
+                off = sum(abs(lack - 2 * float(border)) for lack in lacks)
+                rated.append((round(off, 6), border, count, abs(sash - now), columns, rows, sash))
     if not rated:
         return None
     _, border, _, _, columns, rows, sash = min(rated)
-    made = _changed(setting, places, way, columns, rows, sash, border)
-    return _made(made, target, blocks, settings)
+    return columns, rows, sash, border
 
 
-def _steps(now: Fraction, most: Fraction) -> list[Fraction]:
+def _steps(now: Fraction, most: Fraction, habits: Habits) -> list[Fraction]:
     if not now:
         return [now]
-    return sorted({now, *(n * SASH_STEP for n in range(2, int(most / SASH_STEP) + 1))})
+    least, step = habits.least_sash, habits.sash_step
+    return sorted({now, *(least + n * step for n in range(int((most - least) / step) + 1))})
 
 
 def _changed(
@@ -231,17 +255,6 @@ def _some_cloth(setting: Setting) -> str:
     named = [border.fabric for border in setting.borders]
     named += [strip.fabric if strip else None, setting.binding.fabric]
     return next((letter for letter in named if letter), "a")
-
-
-def _made(
-    made: Setting,
-    target: Target,
-    blocks: Sequence[Available],
-    settings: CuttingSettings,
-) -> Proposal | None:
-    enough = [replace(block, copies=10**6) for block in blocks]
-    top, _ = set_top(made, enough, (), settings)
-    return None if top is None else _told(top, target, made)
 
 
 def _told(top: Top, target: Target, setting: Setting) -> Proposal:

@@ -22,8 +22,9 @@ from seamproof.setting.backing import YARD, backing_for, batting_for
 from seamproof.setting.binding import binding_for
 from seamproof.setting.borders import bordered, made_border, spacer_for
 from seamproof.setting.cells import Cells, coped
-from seamproof.setting.coping import NARROWEST, frames_of
+from seamproof.setting.coping import frames_of
 from seamproof.setting.faults import cell_of, coping_faults, layout_faults, turn_faults
+from seamproof.setting.habits import HABITS, Habits
 from seamproof.setting.measured import Sewn, measured_blocks, measured_faults, resashed
 from seamproof.setting.model import (
     Available,
@@ -37,7 +38,7 @@ from seamproof.setting.model import (
     TopPiece,
 )
 from seamproof.setting.on_point import columns_of, on_point_field
-from seamproof.setting.pieces import SLEEVE_HEM, finishing_pieces, off_the_marks, top_pieces
+from seamproof.setting.pieces import finishing_pieces, off_the_marks, top_pieces
 from seamproof.setting.straight import straight_field
 from seamproof.setting.strip_faults import border_faults, cloth_faults, sash_faults
 
@@ -61,9 +62,9 @@ def set_top(
 
     `fabrics` empty means that any letter is a fabric.
     """
-    blocks = {block.name: block for block in available}
+    blocks, habits = {block.name: block for block in available}, HABITS[measure]
     by_letter = {fabric.letter: fabric for fabric in fabrics}
-    sewn = measured_blocks(setting, blocks, settings.seam)
+    sewn = measured_blocks(setting, blocks, settings.seam, habits)
     found = list(_faults(setting, blocks, sewn, by_letter, settings, measure))
     if worst(found) == "error":
         return None, tuple(found)
@@ -77,7 +78,7 @@ def set_top(
     borders: list[BorderMade] = []
     for border in setting.borders:
         inner = borders[-1].outer if borders else _extent(lying)
-        spacer = _spacer(inner, border)
+        spacer = _spacer(inner, border, habits)
         found += border_faults(border, spacer.outer if spacer else inner, blocks, measure)
         if worst(found) == "error":
             return None, tuple(found)
@@ -89,14 +90,14 @@ def set_top(
     roles = {n: role for n in range(len(plan.parts)) if (role := builder.role(n)) is not None}
     usable = settings.usable(setting.binding.fabric or "")
     binding = binding_for(size, setting.binding, usable, settings.seam, settings.step)
-    sleeve = _sleeve(setting, size, settings.step)
+    sleeve = _sleeve(setting, size, settings.step, habits)
     pieces = (
         *top_pieces(plan, roles, setting, borders, cell[0], settings),
         *finishing_pieces(setting, binding, sleeve, settings),
     )
     backing_width = setting.backing.width or settings.usable(setting.backing.fabric or "")
     counts = Counter(place.name for row in setting.rows for place in row if not place.plain)
-    batting = batting_for(size, setting.batting)
+    batting = batting_for(size, setting.batting, habits.whole)
     found += _remarks(pieces, batting.package, measure)
     sash = setting.sashing.width if setting.sashing else Fraction(0)
     top = Top(
@@ -201,20 +202,20 @@ def _extent(lying: Lying) -> Point:
     return high[0] - low[0], high[1] - low[1]
 
 
-def _spacer(inner: Point, border: BorderAsked) -> Frame | None:
+def _spacer(inner: Point, border: BorderAsked, habits: Habits) -> Frame | None:
     if border.spacer is None or not border.units:
         return None
-    fit = spacer_for(inner, border, NARROWEST)
+    fit = spacer_for(inner, border, habits.narrowest)
     if fit is None:
         return None
     outer = (inner[0] + 2 * fit.beside, inner[1] + 2 * fit.above)
     return Frame(border.spacer, fit.beside, fit.above, inner, outer)
 
 
-def _sleeve(setting: Setting, size: Point, step: Fraction) -> Size | None:
+def _sleeve(setting: Setting, size: Point, step: Fraction, habits: Habits) -> Size | None:
     if setting.sleeve is None:
         return None
-    length = size[0] - SLEEVE_HEM
+    length = size[0] - habits.hem
     return Size(nearest(length, step), float(length))
 
 

@@ -116,7 +116,14 @@ def varied(
         for known, variant in variants.items()
         if variant.block == one.block
     )
-    changed = replace(setting, rows=tuple(tuple(row) for row in made), coping=coping, measured=())
+    measured = tuple(
+        replace(one, block=known)
+        for one in setting.measured
+        for known, variant in variants.items()
+        if variant.block == one.block
+    )
+    layout = tuple(tuple(row) for row in made)
+    changed = replace(setting, rows=layout, coping=coping, measured=measured)
     copies = sum(map(len, setting.rows)) + sum(len(b.units) for b in setting.borders)
     named = tuple(
         replace(by_name[variant.block], name=known, copies=max(1, copies))
