@@ -7,6 +7,7 @@ be worked out is null. What is only for showing (the work behind the answer) is 
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar, Final, Literal
@@ -66,6 +67,12 @@ def _spot(where: Where) -> Spot:
     return Spot(where.file, where.line, where.column, where.block, at)
 
 
+@functools.cache
+def _adapter(kind: type) -> TypeAdapter[Any]:
+    """What writes an answer, made once: making it takes longer than writing many."""
+    return TypeAdapter(kind)
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """What every command's answer has. `command` is its name in the terminal and of its schema."""
@@ -77,15 +84,14 @@ class Answer:
 
     def to_json(self) -> dict[str, Any]:
         """The answer as plain lists, texts, numbers and None, keyed as in the reference."""
-        adapter = TypeAdapter[Any](type(self))
-        plain: dict[str, Any] = adapter.dump_python(self, mode="json", by_alias=True)
+        plain: dict[str, Any] = _adapter(type(self)).dump_python(self, mode="json", by_alias=True)
         findings = plain.pop("findings")
         return {**plain, "findings": findings}
 
     @classmethod
     def json_schema(cls) -> dict[str, Any]:
         """The JSON Schema (2020-12) that every `to_json` of this class validates against."""
-        return _strict(TypeAdapter[Any](cls).json_schema(mode="serialization"))
+        return _strict(_adapter(cls).json_schema(mode="serialization"))
 
     @property
     def exit_code(self) -> int:
@@ -116,13 +122,13 @@ class RefusalAnswer:
 
     def to_json(self) -> dict[str, Any]:
         """The refusal as plain texts, numbers and None."""
-        plain: dict[str, Any] = TypeAdapter[Any](type(self)).dump_python(self, mode="json")
+        plain: dict[str, Any] = _adapter(type(self)).dump_python(self, mode="json")
         return plain
 
     @classmethod
     def json_schema(cls) -> dict[str, Any]:
         """The JSON Schema (2020-12) of a refusal."""
-        return _strict(TypeAdapter[Any](cls).json_schema(mode="serialization"))
+        return _strict(_adapter(cls).json_schema(mode="serialization"))
 
     @property
     def exit_code(self) -> int:

@@ -11,6 +11,8 @@ from seamproof.booklet.assembly_chapter import assembly_chapter, sewn_sets
 from seamproof.booklet.cutting_table import cutting_table
 from seamproof.booklet.model import (
     Caution,
+    Chapter,
+    FabricCutting,
     Fact,
     KeyRow,
     SheetModel,
@@ -31,6 +33,9 @@ from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.plane.predicates import box
 from seamproof.pressing.model import Pressed, PressSettings, limit_of
+
+CUTTER = Caution(wording.CUTTER_TITLE, wording.CUTTER)
+IRON = Caution(wording.IRON_TITLE, wording.IRON)
 
 
 def sheet(
@@ -54,41 +59,24 @@ def sheet(
     sheet tells its reader. `findings` are printed as notes, in their order. `pressed` is how the
     block is pressed, by the settings `pressing`; without it the sheet only says to press.
     """
-    used = {patch.fabric for patch in block.patches}
-    key = {f.letter: f for f in fabrics if f.letter in used}
-    shown = paints(key.values())
-    rows = {
-        letter: KeyRow(shown[letter], fabric.name, fabric.value) for letter, fabric in key.items()
-    }
-    recipes = [recipe for recipe in cutting.recipes if recipe.steps]
-    marks = {recipe.unit: wording.unit_mark(i) for i, recipe in enumerate(recipes, start=1)}
-    marks |= {
-        recipe.twin.unit: unit_wording.mirrored_mark(marks[recipe.unit])
-        for recipe in recipes
-        if recipe.twin is not None and recipe.twin.unit is not None
-    }
-    how = None if pressed is None else Pressing(piecing, pressed.plan.presses)
-    telling = Telling(shown, settings, measure, how)
-    units = unit_chapters(recipes, marks, telling)
-    assembly = assembly_chapter(piecing, cutting, marks, shown, settings.seam, measure, how)
-    if how is not None and units:
-        units = (replace(units[0], signs=how.signs()), *units[1:])
-    elif how is not None and assembly is not None:
-        assembly = replace(assembly, signs=how.signs())
+    rows = key_rows(block, fabrics)
+    marks = unit_marks(cutting)
+    units, assembly = chapters(block, fabrics, piecing, cutting, settings, measure, pressed)
+    shown = {letter: row.paint for letter, row in rows.items()}
     return SheetModel(
         name=block.name,
         quilt=quilt,
-        facts=_facts(block, piecing, cutting, settings, measure),
+        facts=facts_of(block, piecing, cutting, settings, measure),
         picture=block_scene(block, shown),
         fabrics=tuple(rows.values()),
         cutting_title=wording.CUTTING_TITLE,
         cutting_lead=wording.copies_lead(cutting.copies),
-        cutting=cutting_table(cutting.pieces, rows, _purposes(recipes, marks), settings, measure),
-        cutter=Caution(wording.CUTTER_TITLE, wording.CUTTER),
+        cutting=pieces_of(block, fabrics, cutting, settings, measure),
+        cutter=CUTTER,
         units=units,
         assembly=assembly,
         templates=_templates(cutting.pieces, rows, settings),
-        iron=Caution(wording.IRON_TITLE, wording.IRON),
+        iron=IRON,
         notes=notes_on_paper(findings),
         edition=wording.PROVED if proved else wording.NOT_PROVED,
         measure=measure,
@@ -96,6 +84,64 @@ def sheet(
         if pressed is None or not pressed.runs
         else _turned(block, piecing, cutting, pressed, pressing, marks, shown, settings, measure),
     )
+
+
+def key_rows(block: Block, fabrics: Sequence[Fabric]) -> dict[str, KeyRow]:
+    """The fabrics that a block uses, by letter, as its sheet names them."""
+    used = {patch.fabric for patch in block.patches}
+    key = {f.letter: f for f in fabrics if f.letter in used}
+    shown = paints(key.values())
+    return {
+        letter: KeyRow(shown[letter], fabric.name, fabric.value) for letter, fabric in key.items()
+    }
+
+
+def unit_marks(cutting: CuttingList) -> dict[int, str]:
+    """What units are called on the sheet, by the number of the part."""
+    recipes = [recipe for recipe in cutting.recipes if recipe.steps]
+    marks = {recipe.unit: wording.unit_mark(i) for i, recipe in enumerate(recipes, start=1)}
+    return marks | {
+        recipe.twin.unit: unit_wording.mirrored_mark(marks[recipe.unit])
+        for recipe in recipes
+        if recipe.twin is not None and recipe.twin.unit is not None
+    }
+
+
+def pieces_of(
+    block: Block,
+    fabrics: Sequence[Fabric],
+    cutting: CuttingList,
+    settings: CuttingSettings,
+    measure: Measure,
+) -> tuple[FabricCutting, ...]:
+    """The pieces to cut, fabric by fabric, as the sheet lists them."""
+    recipes = [recipe for recipe in cutting.recipes if recipe.steps]
+    purposes = _purposes(recipes, unit_marks(cutting))
+    return cutting_table(cutting.pieces, key_rows(block, fabrics), purposes, settings, measure)
+
+
+def chapters(
+    block: Block,
+    fabrics: Sequence[Fabric],
+    piecing: PiecingPlan,
+    cutting: CuttingList,
+    settings: CuttingSettings,
+    measure: Measure,
+    pressed: Pressed | None,
+) -> tuple[tuple[Chapter, ...], Chapter | None]:
+    """The chapters on the units, and the one on putting the block together if there is one. The
+    first of them explains the press signs."""
+    shown = {letter: row.paint for letter, row in key_rows(block, fabrics).items()}
+    recipes = [recipe for recipe in cutting.recipes if recipe.steps]
+    marks = unit_marks(cutting)
+    how = None if pressed is None else Pressing(piecing, pressed.plan.presses)
+    units = unit_chapters(recipes, marks, Telling(shown, settings, measure, how))
+    assembly = assembly_chapter(piecing, cutting, marks, shown, settings.seam, measure, how)
+    if how is not None and units:
+        units = (replace(units[0], signs=how.signs()), *units[1:])
+    elif how is not None and assembly is not None:
+        assembly = replace(assembly, signs=how.signs())
+    return units, assembly
 
 
 def _turned(
@@ -122,13 +168,14 @@ def _turned(
     )
 
 
-def _facts(
+def facts_of(
     block: Block,
     piecing: PiecingPlan,
     cutting: CuttingList,
     settings: CuttingSettings,
     measure: Measure,
 ) -> tuple[Fact, ...]:
+    """The facts at the head of a sheet."""
     finished = (block.width, block.height)
     unfinished = (block.width + 2 * settings.seam, block.height + 2 * settings.seam)
     return (

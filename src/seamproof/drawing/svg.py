@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape, quoteattr
@@ -70,7 +71,14 @@ class _Writer:
             return [fill]
         self.clips += 1
         clip = f"{self.name or 'clip'}{self.clips}"
-        inner = self._hatch(area)
+        colour, opacity = (INK, 1.0) if self.medium.plain else hatch_ink(area.colour)
+        pen = f'fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
+        inner = [
+            f'<path d="{d}" {pen} {look}/>'
+            for d, look in hatching(
+                area.paths, area.paint.letter, self.medium.pitch, self.medium.hatch
+            )
+        ]
         return [
             fill,
             f'<clipPath id="{clip}"><path d="{outline}"/></clipPath>',
@@ -79,32 +87,37 @@ class _Writer:
             "</g>",
         ]
 
-    def _hatch(self, area: Area) -> list[str]:
-        """The hatch, no further than the cloth reaches."""
-        assert area.paint is not None
-        colour, opacity = (INK, 1.0) if self.medium.plain else hatch_ink(area.colour)
-        found = marks(area.paint.letter, _box(area.paths), self.medium.pitch)
-        parts = [shapely.make_valid(shapely.Polygon(p)) for p in area.paths]
-        cloth = parts[0] if len(parts) == 1 else shapely.union_all(parts)
-        shapely.prepare(cloth)
-        whole = _lines_within(found.lines, cloth, self.medium.hatch)
-        whole += _rings_on(found.rings, cloth)
-        pen = f'fill="none" stroke="{colour}" stroke-opacity="{_n(opacity)}"'
-        thin = f'{pen} stroke-width="{_n(self.medium.hatch)}"'
-        drawn = [f'<path d="{whole}" {thin}/>'] if whole else []
-        for kind, rows in _by_rhythm(found.rows):
-            d = _rows_within(rows, cloth.buffer(self.medium.hatch + kind.radius))
-            if not d:
-                continue
-            # A dash of next to no length with round ends is a dot.
-            on, off = (kind.on, kind.off) if kind.on else (_POINT, kind.off - _POINT)
-            look = f'{pen} stroke-width="{_n(2 * kind.radius)}" stroke-linecap="round"'
-            dash = f'stroke-dasharray="{_n(on)} {_n(off)}"'
-            drawn.append(f'<path d="{d}" {look if kind.radius else thin} {dash}/>')
-        return drawn
-
 
 _POINT = 0.01
+
+KEPT = 4096
+"""Hatched areas that are kept while the program runs: those of some drawings. After an edit most of
+a block is where it was."""
+
+
+@functools.lru_cache(maxsize=KEPT)
+def hatching(
+    paths: tuple[Path, ...], letter: str, pitch: float, width: float
+) -> tuple[tuple[str, str], ...]:
+    """The hatch of a printed fabric letter, no further than the cloth of these closed paths
+    reaches: what is drawn, and the rest of its look besides its colour."""
+    found = marks(letter, _box(paths), pitch)
+    parts = [shapely.make_valid(shapely.Polygon(p)) for p in paths]
+    cloth = parts[0] if len(parts) == 1 else shapely.union_all(parts)
+    shapely.prepare(cloth)
+    whole = _lines_within(found.lines, cloth, width) + _rings_on(found.rings, cloth)
+    thin = f'stroke-width="{_n(width)}"'
+    drawn = [(whole, thin)] if whole else []
+    for kind, rows in _by_rhythm(found.rows):
+        d = _rows_within(rows, cloth.buffer(width + kind.radius))
+        if not d:
+            continue
+        # A dash of next to no length with round ends is a dot.
+        on, off = (kind.on, kind.off) if kind.on else (_POINT, kind.off - _POINT)
+        look = f'stroke-width="{_n(2 * kind.radius)}" stroke-linecap="round"'
+        dash = f'stroke-dasharray="{_n(on)} {_n(off)}"'
+        drawn.append((d, f"{look if kind.radius else thin} {dash}"))
+    return tuple(drawn)
 
 
 def _by_rhythm(rows: Iterable[Row]) -> list[tuple[Row, list[Row]]]:

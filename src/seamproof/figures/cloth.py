@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -58,15 +59,24 @@ def filled(
 
 def seams(patches: Sequence[Coloured]) -> list[Shape]:
     """The lines between patches that lie beside each other, each once."""
-    runs = shapely.union_all([shapely.Polygon(p.corners).boundary for p in patches])
-    whole = shapely.union_all([shapely.Polygon(p.corners).buffer(_HAIR) for p in patches])
+    return list(_between(tuple(patch.corners for patch in patches)))
+
+
+KEPT = 1024
+"""Seams and letters that are kept while the program runs: other fabrics do not move them."""
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _between(patches: tuple[tuple[Spot, ...], ...]) -> tuple[Stroke, ...]:
+    runs = shapely.union_all([shapely.Polygon(corners).boundary for corners in patches])
+    whole = shapely.union_all([shapely.Polygon(corners).buffer(_HAIR) for corners in patches])
     edge = whole.boundary.buffer(3 * _HAIR)
     inner = shapely.line_merge(runs.difference(edge))
-    return [
+    return tuple(
         Stroke("seam", tuple((x, y) for x, y in part.coords))
         for part in _lines(inner)
         if part.length > 20 * _HAIR
-    ]
+    )
 
 
 def edge(corners: Iterable[Spot], *, kind: LineKind = "raw edge", slip: float = 0.0) -> Stroke:
@@ -85,6 +95,12 @@ def letter(corners: Sequence[Spot], text: str) -> Letter:
     >>> letter([(0, 0), (4, 0), (4, 2), (0, 2)], "A")
     Letter(at=(2.0, 1.0), text='A', room=1.0, needed=False)
     """
+    at, room = _roomiest(tuple(corners))
+    return Letter(at, text, room)
+
+
+@functools.lru_cache(maxsize=KEPT)
+def _roomiest(corners: tuple[Spot, ...]) -> tuple[Spot, float]:
     polygon = shapely.Polygon(corners)
     line = shapely.maximum_inscribed_circle(polygon, tolerance=math.sqrt(polygon.area) / 200)
     (x, y), room = line.coords[0], line.length
@@ -93,7 +109,7 @@ def letter(corners: Sequence[Spot], text: str) -> Letter:
         central = polygon.boundary.distance(middle)
         if central >= _NEAR_MIDDLE * room:
             x, y, room = middle.x, middle.y, central
-    return Letter((round(x, 6), round(y, 6)), text, round(room, 6))
+    return (round(x, 6), round(y, 6)), round(room, 6)
 
 
 _HAIR = 1e-4  # inches: far below what any print shows

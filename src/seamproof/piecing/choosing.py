@@ -109,6 +109,9 @@ class _Search:
 
     `least[k]` is a lower bound on the kinds that kind k needs, itself included, and exact where
     the search for it was finished.
+
+    A set of kinds is a whole number, one bit for each: kinds stand in the order in which they are
+    decided, the largest at the highest bit.
     """
 
     def __init__(
@@ -120,11 +123,21 @@ class _Search:
     ) -> None:
         # In the order of what the regions are, not of where they were found: a turned block is
         # searched alike.
-        ranked = sorted(range(len(offered)), key=lambda k: kinds.kinds[k].code.text)
+        numbers = range(len(offered))
+        ranked = sorted(numbers, key=lambda k: kinds.kinds[k].code.text)
         rank = {k: i for i, k in enumerate(ranked)}
-        self._key = [(*kind.size, rank[k]) for k, kind in enumerate(kinds.kinds)]
-        self._ranks: dict[frozenset[int], list[tuple[int, ...]]] = {}
+        self._kinds = sorted(numbers, key=lambda k: (*kinds.kinds[k].size, rank[k]))
+        self._bit = {k: 1 << place for place, k in enumerate(self._kinds)}
+        self._places: dict[int, tuple[int, ...]] = {}
+        self._highest: dict[int, int] = {}
         self._offered = offered
+        self._ways = [
+            [
+                (sum(self._bit[x] for x in {*cut.kinds} if offered[x]), cut.habit, cut)
+                for cut in offered[k]
+            ]
+            for k in self._kinds
+        ]
         self._chosen: dict[int, dict[int, Cut]] = {}
         self._cuts: dict[int, Cut] = {}
         self._left = SEARCH_EFFORT
@@ -140,7 +153,7 @@ class _Search:
     def _settle(self, k: int) -> None:
         """Finds the best choice for a kind whose smaller kinds are settled."""
         first: tuple[int, int] | None = None
-        for cut in sorted(self._offered[k], key=lambda c: self._rank(frozenset(c.kinds))):
+        for cut in sorted(self._offered[k], key=lambda c: self._rank(self._set(c.kinds))):
             choice = {k: cut}
             for j in cut.kinds:
                 for need, way in self._chosen.get(j, {}).items():
@@ -149,18 +162,19 @@ class _Search:
             if first is None or cost < first:
                 first, self._chosen[k] = cost, choice
         assert first is not None  # a kind that is settled has a cut
+        self._highest.clear()  # another kind is settled than before
         least = 1 + min(
-            self._at_least(frozenset(j for j in cut.kinds if self._offered[j]))
-            for cut in self._offered[k]
+            max(need.bit_count(), self._hardest(need))
+            for need, _, _ in self._ways[self._bit[k].bit_length() - 1]
         )
         self._cost, self._root, self._looks = first, k, 0
         # What is left at the end goes to the whole block.
         effort = self._left + SEARCH_EFFORT if k == 0 else min(KIND_EFFORT, self._left)
-        finished = first == (least, 0) or self._go(frozenset([k]), 0, effort)
+        finished = first == (least, 0) or self._go(self._bit[k], 0, effort)
         self._left -= self._looks
         self.least[k] = self._cost[0] if finished else max(least, self.least[k])
 
-    def _go(self, todo: frozenset[int], price: int, effort: int) -> bool:
+    def _go(self, todo: int, price: int, effort: int) -> bool:
         self._looks += 1
         if self._looks > effort:
             return False
@@ -170,33 +184,58 @@ class _Search:
                 self._cost = (decided, price)
                 self._chosen[self._root] = dict(self._cuts)
             return True
-        k = max(todo, key=self._key.__getitem__)
-        ways: dict[frozenset[int], Cut] = {}
-        for cut in self._offered[k]:
-            need = frozenset(x for x in cut.kinds if self._offered[x] and x not in todo)
-            if need not in ways or cut.habit < ways[need].habit:
-                ways[need] = cut
-        rest = todo - {k}
+        place = todo.bit_length() - 1
+        ways: dict[int, tuple[int, Cut]] = {}
+        for kinds, habit, cut in self._ways[place]:
+            need = kinds & ~todo
+            if need not in ways or habit < ways[need][0]:
+                ways[need] = habit, cut
+        rest = todo ^ (1 << place)
+        count, hardest = rest.bit_count(), self._hardest(rest)
+        # What is needed already is not among what a cut needs, so the sizes add up.
+        found = sorted(
+            (
+                max(count + need.bit_count(), hardest, self._hardest(need)),
+                need.bit_count(),
+                self._rank(need),
+                need,
+            )
+            for need in ways
+        )
+        k = self._kinds[place]
         done = True
-        for need in sorted(ways, key=lambda n: (self._at_least(rest | n), len(n), self._rank(n))):
-            if any(other < need for other in ways):
+        for at_least, _, _, need in found:
+            habit, cut = ways[need]
+            if (decided + 1 + at_least, price + habit) >= self._cost:
                 continue
-            its_price = price + ways[need].habit
-            after = rest | need
-            if (decided + 1 + self._at_least(after), its_price) >= self._cost:
+            if any(other & need == other and other != need for other in ways):
                 continue
-            self._cuts[k] = ways[need]
-            done = self._go(after, its_price, effort) and done
+            self._cuts[k] = cut
+            done = self._go(rest | need, price + habit, effort) and done
             del self._cuts[k]
             if self._looks > effort:
                 return False
         return done
 
-    def _at_least(self, todo: frozenset[int]) -> int:
-        return max(len(todo), max(map(self.least.__getitem__, todo), default=0))
+    def _set(self, kinds: Sequence[int]) -> int:
+        return sum(self._bit[k] for k in {*kinds})
 
-    def _rank(self, kinds: frozenset[int]) -> list[tuple[int, ...]]:
-        found = self._ranks.get(kinds)
+    def _hardest(self, todo: int) -> int:
+        """The most that any kind of a set needs; 0 for none."""
+        found = self._highest.get(todo)
         if found is None:
-            found = self._ranks[kinds] = sorted(self._key[k] for k in kinds)
+            needs = (self.least[self._kinds[place]] for place in self._rank(todo))
+            found = self._highest[todo] = max(needs, default=0)
+        return found
+
+    def _rank(self, todo: int) -> tuple[int, ...]:
+        """The places of a set's kinds, from the lowest."""
+        found = self._places.get(todo)
+        if found is None:
+            places, left = [], todo
+            while left:
+                low = left & -left
+                places.append(low.bit_length() - 1)
+                left ^= low
+            found = self._places[todo] = tuple(places)
         return found

@@ -8,8 +8,6 @@ from typing import Any
 
 from seamproof.accuracy.model import Maker
 from seamproof.answers.model import noted
-from seamproof.booklet.model import SheetModel
-from seamproof.booklet.sheets import sheet
 from seamproof.drawing.placing import Placed
 from seamproof.drawing.svg import written
 from seamproof.findings import Finding
@@ -70,24 +68,6 @@ class Desk:
         """Whose hands. Raises InputError if there is no such profile."""
         folder = self.source.project.folder or self.source.path.parent
         return read_maker(folder, self.wanted.maker)
-
-    def sheet(self, how: PressedWork | None = None) -> SheetModel | None:
-        """What is printed of the block; with `how` it is pressed, its steps say that too."""
-        work = self.work("cutting")
-        if work.block is None or work.piecing is None or work.cutting is None:
-            return None
-        return sheet(
-            work.block,
-            work.fabrics,
-            work.piecing,
-            work.cutting,
-            settings=work.settings,
-            proved=False,
-            quilt=work.source.project.name,
-            measure=work.measure,
-            pressed=None if how is None else how.pressed,
-            pressing=None if how is None else how.settings,
-        )
 
 
 def said(findings: tuple[Finding, ...], facts: list[list[str]]) -> Panel:

@@ -9,6 +9,7 @@ from dataclasses import asdict
 
 from seamproof.booklet.assembly_chapter import sewn_sets
 from seamproof.booklet.model import Chapter
+from seamproof.booklet.sheets import CUTTER, IRON, chapters
 from seamproof.drawing.inks import SCREEN
 from seamproof.drawing.placing import fitting, place
 from seamproof.drawing.scene import Scene, Spot
@@ -26,8 +27,8 @@ FRAME = (420.0, 320.0)
 def steps(desk: Desk) -> Panel:
     """Every step with its picture, its words and what to measure; the usual cautions."""
     pressed = desk.pressed()
-    work, model = desk.work("cutting"), desk.sheet(pressed)
-    plan = work.piecing
+    work = desk.work("cutting")
+    block, plan, cutting = work.block, work.piecing, work.cutting
     facts: list[list[str]] = []
     if plan is not None:
         facts = [
@@ -37,12 +38,15 @@ def steps(desk: Desk) -> Panel:
         ]
     panel = said(work.findings, facts)
     frames: list[Panel] = []
-    if model is not None:
-        for number, chapter in enumerate(model.units, start=1):
+    if block is not None and plan is not None and cutting is not None:
+        units, assembly = chapters(
+            block, work.fabrics, plan, cutting, work.settings, work.measure, pressed.pressed
+        )
+        for number, chapter in enumerate(units, start=1):
             frames += _frames(chapter, f"f{number}-", [])
-        if model.assembly is not None:
-            frames += _frames(model.assembly, "f0-", _backs(pressed))
-        panel["cautions"] = [asdict(model.cutter), asdict(model.iron)]
+        if assembly is not None:
+            frames += _frames(assembly, "f0-", _backs(pressed))
+        panel["cautions"] = [asdict(CUTTER), asdict(IRON)]
     panel["frames"] = frames
     return panel
 

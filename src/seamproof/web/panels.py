@@ -11,6 +11,8 @@ from typing import Literal
 
 from seamproof.answers.drafting import draft_answer
 from seamproof.answers.shapes import size_text
+from seamproof.booklet import wording
+from seamproof.booklet.sheets import CUTTER, facts_of, pieces_of
 from seamproof.drawing.inks import SCREEN
 from seamproof.drawing.placing import place
 from seamproof.figures.block import block_scene
@@ -95,14 +97,15 @@ def _small(work: BlockWork) -> Panel:
 
 
 def _pieces(desk: Desk) -> Panel:
-    work, model = desk.work("cutting"), desk.sheet()
-    if model is None:
+    work = desk.work("cutting")
+    block, plan, cutting = work.block, work.piecing, work.cutting
+    if block is None or plan is None or cutting is None:
         return said(work.findings, [])
-    facts = [[fact.name, fact.text] for fact in model.facts]
-    if work.piecing is not None:
-        facts.append(["Corners to set in", str(work.piecing.set_in_points)])
+    told = facts_of(block, plan, cutting, work.settings, work.measure)
+    facts = [[fact.name, fact.text] for fact in told]
+    facts.append(["Corners to set in", str(plan.set_in_points)])
     panel = said(work.findings, facts)
-    panel["title"], panel["lead"] = model.cutting_title, model.cutting_lead
+    panel["title"], panel["lead"] = wording.CUTTING_TITLE, wording.copies_lead(cutting.copies)
     panel["fabrics"] = [
         {
             "letter": cut.fabric.paint.letter,
@@ -110,9 +113,9 @@ def _pieces(desk: Desk) -> Panel:
             "colour": cut.fabric.paint.colour,
             "rows": [asdict(row) for row in cut.rows],
         }
-        for cut in model.cutting
+        for cut in pieces_of(block, work.fabrics, cutting, work.settings, work.measure)
     ]
-    panel["caution"] = asdict(model.cutter)
+    panel["caution"] = asdict(CUTTER)
     return panel
 
 
