@@ -7,7 +7,6 @@ be worked out is null. What is only for showing (the work behind the answer) is 
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, ClassVar, Final, Literal
@@ -67,10 +66,14 @@ def _spot(where: Where) -> Spot:
     return Spot(where.file, where.line, where.column, where.block, at)
 
 
-@functools.cache
+_ADAPTERS: dict[type, TypeAdapter[Any]] = {}
+
+
 def _adapter(kind: type) -> TypeAdapter[Any]:
     """What writes an answer, made once: making it takes longer than writing many."""
-    return TypeAdapter(kind)
+    if kind not in _ADAPTERS:
+        _ADAPTERS[kind] = TypeAdapter(kind)
+    return _ADAPTERS[kind]
 
 
 @dataclass(frozen=True, kw_only=True)
