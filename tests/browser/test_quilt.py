@@ -6,13 +6,6 @@ from __future__ import annotations
 from tests.browser.board import begin
 from tests.browser.conftest import Desk
 
-SETTING = """\
-setting:
-  rows:
-    - [Star, Star']
-  sashing: 1 of b
-"""
-
 
 def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
     sheet = desk.page().go("cloth")
@@ -27,23 +20,67 @@ def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
     assert "name: Light" in (desk.folder / "quilt.yaml").read_text(encoding="utf-8")
 
 
-def test_the_sashing_is_changed_by_the_form_of_the_top(desk: Desk) -> None:
+def test_blocks_are_set_together_and_turned_by_click_and_by_keys(desk: Desk) -> None:
     file = desk.folder / "quilt.yaml"
     before = file.read_text(encoding="utf-8")
-    file.write_text(before + SETTING, encoding="utf-8")
     sheet = desk.page().go("top")
-    sashing = sheet.get_by_label("Sashing, finished")
-    sashing.wait_for()
-    assert sashing.input_value() == "1 of b"
-    sashing.fill("seven")
-    sheet.get_by_role("button", name="Save").click()
-    desk.pages[0].excused.append("422")
+    sheet.get_by_role("button", name="Set the blocks together").click()
+    sheet.get_by_role("button", name="Row 1, place 1: Star").click()
+    sheet.get_by_role("button", name="Turn it (T)").click()
+    sheet.get_by_role("button", name="Row 1, place 1: Star, turned by 1 quarter").wait_for()
+    sheet.get_by_label("In row 1, place 1").select_option("Pair")
+    sheet.wait_for_selector("text=Undo: block set in the layout")
+    assert "- [Pair']" in file.read_text(encoding="utf-8")
+    # The same by keys alone: into the row below, turned twice, then one row more.
+    sheet.get_by_role("button", name="Row 1, place 1").focus()
+    for key in ("ArrowDown", "Enter", "t", "t"):
+        sheet.keyboard.press(key)
+    sheet.get_by_role("button", name="Row 2, place 1: Pair, turned by 2 quarters").wait_for()
+    sheet.get_by_role("button", name="Add a row below").press("Enter")
+    sheet.wait_for_selector("text=Undo: row added")
+    assert file.read_text(encoding="utf-8") == before + (
+        "setting:\n  rows:\n    - [Pair']\n    - [Pair'']\n    - [Pair'']\n"
+    )
+    # One point of the history leads back to before all of it.
+    sheet.get_by_role("button", name="History").click()
+    sheet.get_by_role("button", name="Blocks set together").click()
+    sheet.wait_for_selector("text=Redo: block turned in the layout")
+    assert "- [Star]\n    - [Pair]\n" in file.read_text(encoding="utf-8")
+    sheet.keyboard.press("Escape")
+    assert sheet.locator(".history").count() == 0
+
+
+def test_the_top_is_changed_by_its_form_and_notes_stand_at_their_place(desk: Desk) -> None:
+    file = desk.folder / "quilt.yaml"
+    before = file.read_text(encoding="utf-8").partition("setting:")[0]
+    file.write_text(before + "setting:\n  rows:\n    - [Star, Nowhere]\n", encoding="utf-8")
+    page = desk.page()
+    sheet = page.go("top")
+    sheet.locator("[data-cell='0 1'] .head.error").wait_for()
+    sheet.get_by_role("button", name="Show its place").first.click()
+    sheet.get_by_label("In row 1, place 2").select_option("plain b")
+    sashing = sheet.get_by_role("group", name="Sashing", exact=True)
+    width = sashing.get_by_label("Width, in")
+    width.fill("seven")
+    save = sheet.locator(".top-form").get_by_role("button", name="Save")
+    save.click()
+    page.excused.append("422")
     sheet.wait_for_selector("text=Not saved")
-    assert sashing.input_value() == "seven"  # what was typed stays
-    sashing.fill("2 of b")
-    sheet.get_by_role("button", name="Save").click()
+    assert width.input_value() == "seven"  # what was typed stays
+    width.fill("1 1/2")
+    sashing.get_by_label("Fabric").select_option("b")
+    sheet.get_by_role("button", name="Add a border").click()
+    border = sheet.get_by_role("group", name="Borders")
+    border.get_by_label("Fabric").select_option("a")
+    sheet.get_by_role("group", name="Binding").get_by_label("Width, in").fill("2 1/4")
+    save.click()
     sheet.wait_for_selector("text=Undo: top changed")
-    assert 'sashing: "2 of b"' in file.read_text(encoding="utf-8")
+    text = file.read_text(encoding="utf-8")
+    assert text == before + (
+        "setting:\n  rows:\n    - [Star, plain b]\n  sashing: 1 1/2 of b\n"
+        "  borders:\n    - {width: 4, fabric: a}\n  binding: 2 1/4\n"
+    )
+    sheet.locator(".top-board .picture").first.wait_for()
 
 
 def test_a_note_leads_to_its_place(desk: Desk) -> None:

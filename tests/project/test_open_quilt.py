@@ -63,6 +63,23 @@ def test_a_save_names_what_it_was_made_to(folder: Path) -> None:
     quilt.save(ONE, text("mine"), base=new, what="Mine", at=AT)
 
 
+def test_any_point_of_the_history_can_be_gone_to(folder: Path) -> None:
+    quilt = OpenQuilt(folder, at=AT)
+    first = (folder / ONE).read_bytes()
+    mark = revision(first)
+    for number in (1, 2, 3):
+        text = first + f"# {number}\n".encode()
+        mark = quilt.save(ONE, text, base=mark, what=f"Step {number}", at=AT)
+    ids = [step.id for step in quilt.journal.steps(10)][::-1]
+    for step, text in ((ids[0], b"# 1\n"), (ids[2], b"# 3\n"), (0, b""), (ids[1], b"# 2\n")):
+        turned = quilt.go_to(step, AT)
+        assert turned is not None
+        assert turned.files == (ONE,)
+        assert (folder / ONE).read_bytes() == first + text
+    assert quilt.go_to(ids[1], AT) is None
+    quilt.close()
+
+
 def test_a_second_program_is_refused_and_may_come_after_the_first(folder: Path) -> None:
     quilt = opened(folder)
     with pytest.raises(InUse):

@@ -161,6 +161,11 @@ class Journal:
         """The step that redoing brings back: the one undone last, of that file or of all."""
         return self._one("undone", "undone", file)
 
+    def state(self, step: int) -> State | None:
+        """Whether a step is done, undone or dropped; None if there is no such step."""
+        row = self._db.execute("SELECT state FROM steps WHERE id = ?", (step,)).fetchone()
+        return None if row is None else row[0]
+
     def steps(self, most: int, file: str | None = None) -> tuple[Step, ...]:
         """The last steps that are done or undone, the newest first."""
         rows = self._db.execute(

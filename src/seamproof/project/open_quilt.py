@@ -188,6 +188,29 @@ class OpenQuilt:
         self.look(at)
         return self._turn(self.journal.next_redone(file), undo=False)
 
+    def go_to(self, step: int, at: str, file: str | None = None) -> Turned | None:
+        """Go to a point of the history of one file or of all: what was done after this step is
+        undone, or, if it is itself undone, redone until it is done. 0 undoes everything.
+
+        Gives back what was turned last, with all files that changed; None if nothing was. Raises
+        InputError if something stands in the way: what was turned until then stays so.
+        """
+        self.look(at)
+        turned: list[Turned] = []
+        if self.journal.state(step) == "undone":
+            while self.journal.state(step) == "undone":
+                again = self._turn(self.journal.next_redone(file), undo=False)
+                if again is None:
+                    break  # it is a step of another file
+                turned.append(again)
+        else:
+            while (last := self.journal.next_undone(file)) is not None and last.id > step:
+                turned += filter(None, [self._turn(last, undo=True)])
+        if not turned:
+            return None
+        files = dict.fromkeys(name for one in turned for name in one.files)
+        return Turned(turned[-1].step, tuple(files))
+
     def look(self, at: str) -> tuple[str, ...]:
         """The files that another program changed since we looked; each becomes a step."""
         marks = self.journal.marks()

@@ -15,13 +15,13 @@ from seamproof.length.notation import exactly
 from seamproof.project import limits
 from seamproof.project.maker_file import known_makers
 from seamproof.project.open_quilt import OpenQuilt, Stale, Turned, revision
-from seamproof.project.quilt_editing import with_value
+from seamproof.project.quilt_editing import begun, with_value
 from seamproof.project.quilt_file import QUILT_FILE
 from seamproof.project.yaml_tree import document
 from seamproof.web.answering import Gone, base_of, form, host_of, made, sentence, told
 from seamproof.web.block_routes import history_of
 from seamproof.web.forms import Form, shown
-from seamproof.web.host import now
+from seamproof.web.host import Host, now
 from seamproof.web.making import JOBS
 from seamproof.web.panel_desk import Wanted
 from seamproof.web.views import Name as ViewName
@@ -30,11 +30,16 @@ MOST_STEPS = 200
 """Steps of the history that are told at once."""
 
 
+Text = Annotated[str, Field(max_length=limits.TEXT_LENGTH)]
+Key = Annotated[str, Field(min_length=1, max_length=limits.NAME_LENGTH)]
+Entry = Text | list[Text] | dict[Key, Text | list[Text]]
+
+
 class ChangeForm(Form):
     """One value of the quilt file: the keys that lead to it, and what shall stand there."""
 
-    path: Annotated[list[Annotated[str, Field(max_length=100)]], Field(min_length=1, max_length=6)]
-    value: Annotated[str, Field(max_length=limits.TEXT_LENGTH)] | None
+    path: Annotated[list[Key], Field(min_length=1, max_length=6)]
+    value: Text | list[Entry] | dict[Key, Entry] | None
 
 
 class QuiltForm(Form):
@@ -42,6 +47,13 @@ class QuiltForm(Form):
 
     what: Annotated[str, Field(min_length=1, max_length=limits.NAME_LENGTH)]
     changes: Annotated[list[ChangeForm], Field(min_length=1, max_length=100)]
+
+
+class StepForm(Form):
+    """A step of the history to go back or forward to: 0 is before the first."""
+
+    step: Annotated[int, Field(ge=0)]
+    block: Annotated[str | None, Field(max_length=limits.NAME_LENGTH)] = None
 
 
 class TurnBackForm(Form):
@@ -232,18 +244,37 @@ async def _turned(request: Request, *, undo: bool) -> Response:
     if found is None:
         nothing = "undo" if undo else "redo"
         return told({"sentence": f"There is nothing to {nothing}.", "what": None}, 200)
+    return await _told_turned(host, found, asked.block)
+
+
+async def go_to(request: Request) -> Response:
+    """POST: undo or redo steps until one is the last that is done."""
+    asked, host = await form(request, StepForm), host_of(request)
+
+    def turn(quilt: OpenQuilt) -> Turned | None:
+        if asked.step and quilt.journal.state(asked.step) not in ("done", "undone"):
+            raise Gone("there is no such step", mend="look at the history again")
+        return quilt.go_to(asked.step, now(), _file(quilt, asked.block))
+
+    found = await host.do(turn)
+    if found is None:
+        return told({"sentence": "The quilt is at this point already.", "what": None}, 200)
+    return await _told_turned(host, found, asked.block)
+
+
+async def _told_turned(host: Host, found: Turned, block: str | None) -> Response:
     host.tell_saved()
     await host.changed(found.files)
 
     def read(quilt: OpenQuilt) -> dict[str, Any]:
         names = {f: n for n, f in quilt.files().items()}
-        block = next((names[f] for f in found.files if f in names), None)
-        file = quilt.files().get(block) if block else None
+        changed = next((names[f] for f in found.files if f in names), None)
+        file = quilt.files().get(changed) if changed else None
         steps = quilt.journal
-        own = _file(quilt, asked.block) if asked.block in quilt.files() else None
+        own = _file(quilt, block) if block in quilt.files() else None
         next_undo, next_redo = steps.next_undone(own), steps.next_redone(own)
         return {
-            "block": block,
+            "block": changed,
             "revision": revision(quilt.text(file)) if file else quilt.revision(),
             "what": found.step.what,
             "undo": next_undo and next_undo.what,
@@ -257,13 +288,13 @@ async def _turned(request: Request, *, undo: bool) -> Response:
 
 
 async def quilt(request: Request) -> Response:
-    """GET the quilt file as its reader sees it: keys, lists and texts."""
+    """GET the quilt file as its reader sees it: keys, lists and texts; none if there is no file."""
     host = host_of(request)
 
     def read(quilt: OpenQuilt) -> dict[str, Any]:
         text = quilt.text(QUILT_FILE)
         if text is None:
-            raise Gone("there is no quilt.yaml in this folder", mend="make one")
+            return {"revision": revision(None), "values": {}}
         return {"revision": revision(text), "values": _plain(document(text, QUILT_FILE).root)}
 
     return told(await host.do(read))
@@ -278,14 +309,12 @@ def _plain(node: Any) -> Any:
 
 
 async def save_quilt(request: Request) -> Response:
-    """PUT: change values of the quilt file."""
+    """PUT: change values of the quilt file; it is begun if there is none."""
     asked, host, base = await form(request, QuiltForm), host_of(request), base_of(request)
 
     def write(quilt: OpenQuilt) -> str:
         old = quilt.text(QUILT_FILE)
-        if old is None:
-            raise Gone("there is no quilt.yaml in this folder", mend="make one")
-        text = old.decode("utf-8")
+        text = begun(quilt.folder.name) if old is None else old.decode("utf-8")
         for change in asked.changes:
             text = with_value(text, change.path, change.value)
         quilt.check(text.encode())

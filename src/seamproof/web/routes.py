@@ -100,6 +100,7 @@ TABLE = (
     Address("GET", "/api/programme", project_routes.view),
     Address("GET", "/api/events", project_routes.events),
     Address("GET", "/api/history", project_routes.history),
+    Address("POST", "/api/history", project_routes.go_to),
     Address("GET", "/api/kept/{number}", project_routes.kept),
     Address("POST", "/api/undo", project_routes.undo),
     Address("POST", "/api/redo", project_routes.redo),

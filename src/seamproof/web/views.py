@@ -23,6 +23,9 @@ from seamproof.length.rounding import INCH_STEP, METRIC_STEP, nearest
 from seamproof.pipeline.laying import Laying
 from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.model import StageName, Stop
+from seamproof.project.quilt_editing import path_at
+from seamproof.project.quilt_file import QUILT_FILE
+from seamproof.project.yaml_tree import file_bytes
 
 Name = Literal["top", "cloth", "programme"]
 
@@ -52,7 +55,7 @@ def _top(folder: Path, memory: Memory, told: Told, stop: Stop) -> View:
     answer = top(folder, memory=memory, progress=progress, stop=stop)
     plain = answer.to_json()
     made: View = {"line": "", "facts": [], "pictures": [], "tables": []}
-    made["findings"] = plain["findings"]
+    made["findings"] = _with_paths(plain["findings"], folder)
     if answer.finished is None:
         return made | {"missing": "The top cannot be set.", "mend": "The notes say why."}
     measure = answer.work.measure
@@ -74,6 +77,19 @@ def _top(folder: Path, memory: Memory, told: Told, stop: Stop) -> View:
     made["tables"] = [table for table in made["tables"] if table["rows"]]
     made["caution"] = {"title": wording.CUTTER_TITLE, "text": wording.CUTTER}
     return made
+
+
+def _with_paths(findings: list[View], folder: Path) -> list[View]:
+    """Findings, each with the `path` in the quilt file to what it speaks of, so that the form which
+    changes that can show it."""
+    text = file_bytes(folder / QUILT_FILE).decode("utf-8-sig")
+
+    def path(where: View) -> list[str]:
+        if Path(where["file"] or "").name != QUILT_FILE or not where["line"]:
+            return []
+        return list(path_at(text, where["line"], where["column"] or 1))
+
+    return [{**note, "path": path(note["where"])} for note in findings]
 
 
 def _top_facts(answer: TopAnswer, measure: Measure) -> list[list[str]]:

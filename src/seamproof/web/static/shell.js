@@ -3,7 +3,7 @@
 import { h, fill } from "./element.js";
 import { stepBack } from "./hand.js";
 import { sized } from "./lettering.js";
-import { known, on, say } from "./state.js";
+import { known, on, say, tell } from "./state.js";
 import { INSIDE, PLACES, words } from "./words.js";
 
 const rail = document.getElementById("rail");
@@ -11,7 +11,7 @@ const main = document.getElementById("main");
 /** Ticks of the rail, at most: more would be grey. */
 const MOST_TICKS = 12;
 
-/** The address of a place. */
+/** The address of a place; in Back the note is a place in inches, as 3,4.5. */
 export function placeAddress({ place, block, inside, note }) {
   if (place !== "block") return `#${place}`;
   return `#block/${encodeURIComponent(block)}/${inside ?? "front"}${note ? `/${note}` : ""}`;
@@ -67,7 +67,9 @@ export function heading(title, facts, tools = null) {
       h("button", { class: "word", "data-way": "undo", disabled: !undo, onclick: () => stepBack("undo") },
         words.undo(undo)),
       redo && h("button", { class: "word", "data-way": "redo", onclick: () => stepBack("redo") },
-        words.redo(redo)));
+        words.redo(redo)),
+      h("button", { class: "word", "data-way": "list", "aria-expanded": String(Boolean(document.querySelector(".history"))),
+        onclick: () => tell("history-asked") }, words.history));
     if (held) steps.querySelector(`[data-way=${held}]`)?.focus();
   };
   const drawSaved = () => {
@@ -80,6 +82,7 @@ export function heading(title, facts, tools = null) {
   drawSaved();
   element.stops = [
     on("history", drawSteps),
+    on("history-open", drawSteps),
     on("saved", drawSaved),
     on("saving", drawSaved),
     on("not-saved", () => fill(saved)),

@@ -10,6 +10,7 @@ import { words } from "./words.js";
 import { blocks } from "./places/blocks.js";
 import { block } from "./places/block.js";
 import { booklet } from "./places/booklet.js";
+import { closeHistory, toggleHistory } from "./places/history.js";
 import { cloth, programme, top } from "./places/quilt.js";
 import { proof } from "./places/proof.js";
 
@@ -42,6 +43,7 @@ async function go() {
     }
     if (mine !== turn) return;
     leave();
+    if (before.place !== known.place.place || before.block !== known.place.block) closeHistory();
     drawRail();
     leave = (await SHOWN[known.place.place]()) ?? (() => {});
     if (before !== known.place && document.activeElement === document.body) {
@@ -100,6 +102,8 @@ async function projectChanged(told) {
 }
 
 on("revision", readHistory);
+on("history-asked", toggleHistory);
+on("history-read", readHistory);
 document.documentElement.dataset.still = choices.get("still", false);
 window.addEventListener("hashchange", () => known.project && go());
 undoKeys();

@@ -2,6 +2,7 @@
 
 import { h, s, fill, picture, set } from "../element.js";
 import { decimals, near } from "../exact.js";
+import { toLine } from "../drawing/planar.js";
 import { sized } from "../lettering.js";
 import { blockPath, put } from "../server.js";
 import { button, factList, wordButton } from "../shell.js";
@@ -18,11 +19,16 @@ const PLANS = {
 
 /** How wide a seam is to a pointer, in pixels of the picture. */
 const WIDE = 26;
+/** How many allowances from a thick spot the seams may lie that make it. */
+const NEAR = 1.2;
 
 export function back(body, hand) {
   let told = null;
   let chosen = null;
   let rows = null;
+  /** A place to begin at, in inches, whose seams are shown: a thick spot led here. */
+  let spot = spotOf(known.place.note);
+  let meeting = [];
   const board = h("div", { class: "picture-board" });
   const acts = h("div", { class: "press-acts" });
   const reason = h("div", { class: "press-reason" });
@@ -42,8 +48,11 @@ export function back(body, hand) {
 
   function choose(id, focus = false) {
     chosen = id;
-    board.querySelectorAll("[data-seam]").forEach((node) =>
-      node.classList.toggle("here", node.dataset.seam === String(id)));
+    if (!meeting.includes(id)) meeting = [];
+    board.querySelectorAll("[data-seam]").forEach((node) => {
+      node.classList.toggle("here", node.dataset.seam === String(id));
+      node.classList.toggle("meets", meeting.includes(Number(node.dataset.seam)));
+    });
     list.querySelectorAll("button").forEach((node) => {
       set(node, { "aria-pressed": String(node.dataset.seam === String(id)) });
       if (focus && node.dataset.seam === String(id)) node.scrollIntoView({ block: "nearest" });
@@ -68,6 +77,8 @@ export function back(body, hand) {
       hand.drawing?.sent.fixings?.press?.length ? button(words.freeAll, () => freeAll()) : null);
     fill(reason, one ? [
       h("p", {}, sized(`${nameOf(one)}.`), " ", h("i", {}, sized(sentence(one.reason)))),
+      meeting.length > 1 ? h("p", {}, words.thickHere(meeting.map((id) => words.seamNumber(id)).join(", "))) : null,
+      meeting.length === 1 ? h("p", {}, words.thickSeam(words.seamNumber(meeting[0]))) : null,
       spin ? null : h("p", { class: "count" }, words.noCrossing),
     ] : h("p", {}, words.pickSeam));
   }
@@ -125,7 +136,14 @@ export function back(body, hand) {
       h("b", {}, String(one.id)), " ",
       h("span", {}, words.ways[one.way], one.fixed ? `, ${words.fixedByYou}` : "")))));
     if (chosen != null && !seam()) chosen = null;
-    choose(chosen);
+    if (spot && told.seams?.length) {
+      meeting = seamsAt(told.seams, spot);
+      [chosen] = meeting;
+      spot = null;
+      choose(chosen, true);
+      say(meeting.length > 1 ? words.thickHere(meeting.map((id) => words.seamNumber(id)).join(", "))
+        : words.thickSeam(words.seamNumber(chosen)));
+    } else choose(chosen);
   }
 
   function drawPlans() {
@@ -170,6 +188,22 @@ export function back(body, hand) {
     watch.stop();
     compared.stop();
   };
+}
+
+/** A place that an address names, [x, y] in inches, or null. */
+function spotOf(note) {
+  const found = /^(-?[\d.]+),(-?[\d.]+)$/u.exec(note ?? "");
+  return found ? [Number(found[1]), Number(found[2])] : null;
+}
+
+/** The numbers of the seams at a place: of those within an allowance of it, or the nearest. */
+function seamsAt(seams, [x, y]) {
+  const off = seams
+    .map((one) => [one.id, toLine(...one.from, ...one.to, x, y).off])
+    .sort((a, b) => a[1] - b[1]);
+  const { allowance, unit } = known.project;
+  const reach = (NEAR * allowance.v) / (unit === "cm" ? 2.54 : 1);
+  return off.filter(([, far]) => far <= Math.max(reach, off[0][1] + 1e-3)).map(([id]) => id);
 }
 
 /** Something to press on every seam of the picture, and the mark of the chosen one. */

@@ -7,7 +7,7 @@ import { factList, placeAddress } from "../shell.js";
 import { known } from "../state.js";
 import { words } from "../words.js";
 import { panel } from "./block.js";
-import { noteList } from "./notes.js";
+import { noteList, seamsPlace } from "./notes.js";
 
 /** Pixels of board kept on either side of the cut between the two maps. */
 const BETWEEN = 16;
@@ -17,7 +17,9 @@ export function bulk(body, hand) {
   const big = h("p", { class: "big" });
   const facts = h("div");
   const spots = h("div");
-  const notes = noteList();
+  const notes = noteList({ go: (_note, at) => {
+    location.hash = placeAddress({ place: "block", block: hand.name, inside: "back", note: seamsPlace(at) });
+  }, says: words.showSeams });
   fill(body,
     h("div", { class: "middle" }, h("h2", {}, words.bulkTitle), big, board),
     h("div", { class: "right" },
@@ -58,17 +60,19 @@ export function bulk(body, hand) {
       const [cx, cy] = [x + spot.x * scale, y + spot.y * scale];
       fill(ring, s("circle", { class: "casing ring", cx, cy, r: 12 }), s("circle", { class: "ring", cx, cy, r: 12 }));
     };
+    const toBack = ({ x, y }) => placeAddress({
+      place: "block", block: hand.name, inside: "back", note: seamsPlace([x, y]) });
     fill(spots, told.spots?.length
-      ? h("div", {}, h("ul", { class: "seam-list" }, told.spots.map((spot) => h("li", {},
+      ? h("ul", { class: "seam-list" }, told.spots.map((spot) => h("li", { class: "spot" },
         h("button", { type: "button", class: "row", onclick: (event) => {
           spots.querySelectorAll("[aria-pressed=true]").forEach((b) => b.setAttribute("aria-pressed", "false"));
           event.currentTarget.setAttribute("aria-pressed", "true");
           mark(spot);
         }, "aria-pressed": "false" },
         sized(words.spot(spot.layers, text(spot.x), text(spot.y), unit)), h("span", { class: "count" },
-          words.spotArea(decimals(spot.area, 2)))))),
-      h("a", { class: "word", href: placeAddress({ place: "block", block: hand.name, inside: "back" }) },
-        words.showOnBack)))
+          sized(words.spotArea(decimals(spot.area, 2))))),
+        h("a", { class: "word", href: toBack(spot), "aria-label": words.seamsOfSpot(text(spot.x), text(spot.y), unit) },
+          words.showSeams))))
       : h("p", {}, words.noThick(told.limit)));
   }
 

@@ -11,11 +11,12 @@ const MOST = 12;
 /** What the findings of a block say: what is said of several places is one note. */
 export function gathered(findings) {
   const notes = new Map();
-  for (const { severity, what, mend, where } of findings) {
+  for (const { code, severity, what, mend, where, path } of findings) {
     const key = `${severity} ${what} ${mend}`;
-    const note = notes.get(key) ?? { severity, what, mend, places: [] };
+    const note = notes.get(key) ?? { code, severity, what, mend, places: [], paths: [] };
     const at = where?.at;
     if (at && !note.places.some((p) => p[0] === at[0] && p[1] === at[1])) note.places.push(at);
+    if (path?.length) note.paths.push(path);
     notes.set(key, note);
   }
   return [...notes.values()];
@@ -33,7 +34,7 @@ export function head(number, severity) {
 }
 
 /** A list of notes; `go(note, at)` shows a place of one, if places can be shown here. */
-export function noteList({ go = null } = {}) {
+export function noteList({ go = null, says = null } = {}) {
   const element = h("div", { class: "notes" }, h("p", { class: "count" }, words.notesLater));
   let wanted = null;
   let all = false;
@@ -49,7 +50,7 @@ export function noteList({ go = null } = {}) {
           h("p", {}, h("b", {}, `${SEVERITY[note.severity]}. `), sized(capital(note.what)), "."),
           note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null,
           note.places.length && go
-            ? wordButton(words.atPlaces(note.places.length), () => goOn(note)) : null)))),
+            ? wordButton(says ?? words.atPlaces(note.places.length), () => goOn(note)) : null)))),
       shown.length > some.length ? wordButton(words.moreNotes(shown.length - some.length), () => {
         all = true;
         draw();
@@ -82,6 +83,18 @@ export function noteList({ go = null } = {}) {
       draw();
     },
   };
+}
+
+/** Notes that speak of a thick spot, by their numbers: its seams are on the back. */
+const THICK = new Set([401, 402, 403]);
+
+export function thick({ code, places }) {
+  return THICK.has(code) && places.length > 0;
+}
+
+/** A place in inches as an address of Back has it. */
+export function seamsPlace([x, y]) {
+  return `${x.toFixed(3)},${y.toFixed(3)}`;
 }
 
 /** A sentence begins with a capital and ends without a stop (the list sets it). */

@@ -6,7 +6,7 @@ import { blockPath, get } from "../server.js";
 import { heading, placeAddress, show } from "../shell.js";
 import { known, on } from "../state.js";
 import { MARKS, SEVERITY, words } from "../words.js";
-import { capital, gathered, head as pinHead } from "./notes.js";
+import { capital, gathered, head as pinHead, seamsPlace, thick } from "./notes.js";
 
 export async function proof() {
   const top = heading(words.proofTitle, words.proofWords);
@@ -27,8 +27,11 @@ export async function proof() {
         pinHead(i + 1, note.severity),
         h("div", {}, h("p", {}, h("b", {}, `${SEVERITY[note.severity]}. `), sized(capital(note.what)), "."),
           note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null,
-          h("a", { class: "word", href: placeAddress({ place: "block", block: block.name, inside: "front", note: i + 1 }) },
-            words.toPlace(block.title))))))
+          thick(note)
+            ? h("a", { class: "word", href: placeAddress({ place: "block", block: block.name, inside: "back", note: seamsPlace(note.places[0]) }) },
+              words.toSeams(block.title))
+            : h("a", { class: "word", href: placeAddress({ place: "block", block: block.name, inside: "front", note: i + 1 }) },
+              words.toPlace(block.title))))))
         : h("p", {}, words.noNotes),
       h("p", { class: "count" }, (told.facts ?? []).map(([name, value]) => `${name}: ${value}`).join(" · ")));
   }

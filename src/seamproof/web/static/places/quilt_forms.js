@@ -1,100 +1,150 @@
-// Forms that change values of the quilt file: a fabric, how the blocks lie. What a form does not
-// name stays as it is written.
+// Forms that change values of the quilt file. What a form does not name stays as it is written.
 
 import { h, fill } from "../element.js";
-import { sized } from "../lettering.js";
+import { printed, sized } from "../lettering.js";
 import { get, put } from "../server.js";
-import { button } from "../shell.js";
+import { button, wordButton } from "../shell.js";
 import { known, say, tell } from "../state.js";
 import { words } from "../words.js";
 
-/** A form of fields {path, label, value, options?, hint?, kind?}; saved in one step. */
-function quiltForm(place, title, what, fields, revision) {
+/** The quilt file as it is told: its values and its revision. */
+export function quiltFile() {
+  return get("/api/quilt");
+}
+
+/** Changes values of the quilt file in one step; gives back the new revision. Throws Refused. */
+export async function saveQuilt(what, changes, revision) {
+  const answer = await put("/api/quilt", { what, changes }, { revision });
+  known.saved = answer.saved;
+  const told = await get("/api/project");
+  known.project = { ...known.project, ...told };
+  known.history = { undo: told.undo ?? null, redo: told.redo ?? null };
+  tell("saved", answer.saved);
+  tell("history");
+  tell("project");
+  return answer.revision;
+}
+
+/** Why something was not saved, in a sentence. */
+export function refusalWords(problem) {
+  if (problem.status === undefined) throw problem;
+  const { sentence, mend } = problem.told;
+  return words.notSaved([sentence ?? words.silentShort, mend].filter(Boolean).join(" "));
+}
+
+/** A form of groups of fields: {title, path, fields: [{label, control, hint}], value(), was}; one
+ * step for all that are changed. `value()` gives what shall stand at the path, null for nothing. */
+export function quiltForm({ title, what, groups, file }) {
   const fault = h("p", { class: "fault-words", role: "alert" });
   const form = h("form", { class: "asking", onsubmit: async (event) => {
     event.preventDefault();
-    const values = new FormData(form);
-    const changes = fields
-      .map(({ path, value }, i) => ({ path, value: values.get(String(i)).trim(), was: value ?? "" }))
-      .filter(({ value, was }) => value !== was)
-      .map(({ path, value }) => ({ path, value: value || null }));
-    if (!changes.length) return;
-    try {
-      const answer = await put("/api/quilt", { what, changes }, { revision });
-      known.saved = answer.saved;
-      const told = await get("/api/project");
-      known.project = { ...known.project, ...told };
-      known.history = { undo: told.undo ?? null, redo: told.redo ?? null };
-      say(words.saved(answer.saved));
-      tell("saved", answer.saved);
-      tell("history");
-      tell("project");
-    } catch (problem) {
-      if (problem.status === undefined) throw problem;
-      const { sentence, mend } = problem.told;
-      fill(fault, sized(words.notSaved([sentence ?? words.silentShort, mend].filter(Boolean).join(" "))));
+    const changes = groups.flatMap((group) => {
+      const value = group.value();
+      const same = JSON.stringify(value) === JSON.stringify(group.was ?? null);
+      return same ? [] : [{ path: group.path, value }];
+    });
+    if (!changes.length) {
+      say(words.nothingChanged);
+      return;
     }
-  } }, h("h2", {}, title), fields.map((field, i) => h("label", { class: "field" },
-    h("span", {}, sized(field.label)), control(field, i),
-    field.hint ? h("small", { class: "count" }, sized(field.hint)) : null)), fault,
+    try {
+      const revision = await baseOf(changes, file);
+      delete form.dataset.dirty;
+      await saveQuilt(what, changes, revision);
+      say(words.saved(known.saved));
+    } catch (problem) {
+      form.dataset.dirty = "yes";
+      fill(fault, sized(refusalWords(problem)), " ", problem.status !== 412 ? null
+        : wordButton(words.showSaved, () => {
+          delete form.dataset.dirty;
+          tell("project");
+        }));
+    }
+  }, oninput: () => { form.dataset.dirty = "yes"; } },
+  title ? h("h2", {}, title) : null,
+  h("div", { class: "groups" }, groups.map((group) => (group.title
+    ? h("fieldset", { class: "group", "data-path": group.path.join("/"), tabindex: -1 },
+      h("legend", {}, group.title), h("div", { class: "fields" }, group.fields),
+      h("div", { class: "group-notes" })) : group.fields))),
+  fault,
   h("p", { class: "acts" }, button(words.save, () => {}, { type: "submit" })));
-  fill(place, form);
+  return form;
 }
 
-function control({ value, options, kind }, i) {
-  if (options) {
-    return h("select", { name: String(i) }, options.map(([key, says]) =>
-      h("option", { value: key, selected: key === (value ?? "") }, says)));
-  }
-  return h("input", {
-    name: String(i), type: kind ?? "text", value: value ?? "", autocomplete: "off",
-  });
+/** The revision that changes are made to: the newest one if nothing of what they change has changed
+ * since the form was drawn, else that of the form, which the program then refuses. */
+async function baseOf(changes, file) {
+  const now = await quiltFile();
+  const at = (values, path) => JSON.stringify(path.reduce((value, key) => value?.[key], values) ?? null);
+  const same = changes.every(({ path }) => at(now.values, path) === at(file.values, path));
+  return same ? now.revision : file.revision;
 }
 
-async function quiltFile() {
-  try {
-    return await get("/api/quilt");
-  } catch (problem) {
-    if (problem.status === undefined) throw problem;
-    return null; // there is none: the quilt has no fabrics of its own
-  }
+let numbers = 0;
+
+/** A field with its label. */
+export function labelled(says, control, hint = null) {
+  const id = `field-${(numbers += 1)}`;
+  control.id = id;
+  return h("div", { class: "field" }, h("label", { for: id }, sized(says)), control,
+    hint ? h("small", { class: "count" }, sized(hint)) : null);
+}
+
+export function textBox(value, { kind = "text", size = null } = {}) {
+  return h("input", { type: kind, value: value ?? "", autocomplete: "off", size });
+}
+
+export function choice(value, options) {
+  const all = options.some(([key]) => key === (value ?? "")) ? options : [...options, [value, value]];
+  return h("select", {}, all.map(([key, says]) =>
+    h("option", { value: key, selected: key === (value ?? "") }, says)));
+}
+
+/** Which fabric; nothing is a choice too. */
+export function fabricChoice(value, none = words.noFabric) {
+  return choice(value, [["", none], ...known.project.fabrics.map(({ letter, name }) =>
+    [letter, `${printed(letter)}, ${name}`])]);
+}
+
+/** One text at the end of a path. */
+export function plainGroup(path, says, control, was, hint) {
+  return { path, was: was ?? null, fields: labelled(says, control, hint), value: () => control.value.trim() || null };
 }
 
 /** What a fabric is called, its colour, its width, its price. */
-export async function fabricForms(place, { letter, name, colour }) {
-  const file = await quiltFile();
-  const number = (file?.values.fabrics ?? []).findIndex((one) => one.letter === letter);
-  if (number < 0) return;
+export function fabricForm({ letter, name, colour }, file) {
+  const number = (file.values.fabrics ?? []).findIndex((one) => one.letter === letter);
+  if (number < 0) return null;
   const values = file.values.fabrics[number];
-  const path = (key) => ["fabrics", String(number), key];
-  quiltForm(place, words.changeFabric(name), words.fabricChanged, [
-    { path: path("name"), label: words.fabricName, value: values.name },
-    { path: path("colour"), label: words.fabricColour, value: (values.colour ?? colour).toLowerCase(), kind: "color" },
-    { path: path("usable width"), label: words.usableWidth, value: values["usable width"], hint: words.widthHint },
-    { path: path("directional"), label: words.directional, value: values.directional,
-      options: [["", words.no], ["yes", words.yes], ["no", words.no]].filter(([key]) => key !== "no" || values.directional === "no") },
-    { path: path("price"), label: words.price, value: values.price },
-  ], file.revision);
+  const group = (key, says, control, hint) =>
+    plainGroup(["fabrics", String(number), key], says, control, values[key], hint);
+  const was = (values.colour ?? colour).toLowerCase();
+  const colours = textBox(was, { kind: "color" });
+  return quiltForm({
+    title: words.changeFabric(name), what: words.fabricChanged, file, groups: [
+      group("name", words.fabricName, textBox(values.name)),
+      { path: ["fabrics", String(number), "colour"], was, fields: labelled(words.fabricColour, colours), value: () => colours.value },
+      group("value", words.fabricValue, choice(values.value, [["", words.byColour], ...words.values])),
+      group("usable width", words.usableWidth, textBox(values["usable width"]), words.widthHint),
+      group("directional", words.directional, choice(values.directional, [["", words.no], ["yes", words.yes]])),
+      group("price", words.price, textBox(values.price)),
+    ],
+  });
 }
 
-/** How the blocks lie and what finishes them. Each row is a line of block names. */
-export async function settingForm(place) {
-  const file = await quiltFile();
-  if (!file) return;
-  const values = file.values.setting ?? {};
-  const at = (...keys) => ["setting", ...keys];
-  const plain = (value) => (typeof value === "string" || value == null ? value ?? "" : null);
-  const some = [
-    { path: at("way"), label: words.way, value: plain(values.way),
-      options: [["", words.ways_.straight], ["straight", words.ways_.straight], ["on point", words.ways_.point]]
-        .filter(([key]) => (values.way ? key !== "" : key !== "straight")) },
-    { path: at("cell"), label: words.cell, value: plain(values.cell), hint: words.cellHint },
-    { path: at("sashing"), label: words.sashing, value: plain(values.sashing), hint: words.stripHint },
-    { path: at("cornerstones"), label: words.cornerstones, value: plain(values.cornerstones), hint: words.letterHint },
-    { path: at("binding"), label: words.binding, value: plain(values.binding), hint: words.stripHint },
-    { path: at("batting"), label: words.batting, value: plain(values.batting) },
-    { path: at("sleeve"), label: words.sleeve, value: plain(values.sleeve), hint: words.stripHint },
-  ].filter(({ value }) => value !== null);
-  if (values.rows) quiltForm(place, words.changeTop, words.topChanged, some, file.revision);
-  else fill(place, h("p", { class: "count" }, words.rowsInFile));
+/** One more fabric, under the next free letter. */
+export function newFabricForm(file) {
+  const fabrics = file.values.fabrics ?? [];
+  const free = [..."abcdefghjklmnprstuvwxy"].find((one) => fabrics.every(({ letter }) => letter !== one));
+  if (!free) return null;
+  const name = textBox("");
+  const colour = textBox("#b8b4aa", { kind: "color" });
+  const made = () => (name.value.trim() ? { letter: free, name: name.value.trim(), colour: colour.value } : null);
+  const group = fabrics.length
+    ? { path: ["fabrics", String(fabrics.length)], value: made }
+    : { path: ["fabrics"], value: () => made() && [made()] };
+  return quiltForm({
+    title: null, what: words.fabricAdded, file,
+    groups: [{ ...group, was: null, fields: [labelled(words.fabricName, name), labelled(words.fabricColour, colour)] }],
+  });
 }
