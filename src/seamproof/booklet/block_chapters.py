@@ -27,6 +27,7 @@ from seamproof.booklet.model import (
     Words,
 )
 from seamproof.booklet.recipe_chapter import ToldOnce, Way, by_recipe, used_by
+from seamproof.booklet.releases_chapter import with_the_block
 from seamproof.booklet.sheets import sheet
 from seamproof.figures.cloth import paints as paints_of
 
@@ -54,6 +55,7 @@ class _Asked:
     matter: Matter = field(compare=False)
     one: BlockMatter = field(compare=False)
     used: tuple[ToldOnce, ...] | None = field(compare=False, default=None)
+    saved: tuple[str, ...] = ()
 
 
 def block_section(
@@ -70,7 +72,7 @@ def block_section(
         *((known.number, known.chapter.title, *_texts(known)) for known in used or ()),
         used is None,
     )
-    return _section(_Asked(key, matter, one, used))
+    return _section(_Asked(key, matter, one, used, with_the_block(matter, one.name)))
 
 
 def _texts(known: ToldOnce) -> tuple[str, ...]:
@@ -95,6 +97,8 @@ def _section(asked: _Asked) -> Section:
         front.append(Notes(wording.NOTES_TITLE, made.notes))
     front.append(Heading(made.cutting_title, made.cutting_lead))
     front += [Cautions((made.cutter, made.iron)), CuttingTables(made.cutting)]
+    if asked.saved:
+        front.append(Words(asked.saved, small=True))
     units = made.units
     if asked.used is not None:
         units = tuple(by_recipe(units, one, asked.used, matter.measure))

@@ -12,12 +12,14 @@ from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import BookletModel, Section, Words
 from seamproof.booklet.reading import texts_of
 from seamproof.booklet.recipe_chapter import recipes, told_once
+from seamproof.booklet.releases_chapter import calendar, saving
 from seamproof.booklet.sentences import reworded
 from seamproof.booklet.setting_chapter import setting_sections
 from seamproof.figures.cloth import Paints, paints
 
 ORDER = (
     "story",
+    "calendar",
     "notes",
     "abbreviations",
     "tools",
@@ -26,6 +28,7 @@ ORDER = (
     "colouring",
     "cut-first",
     "cutting",
+    "saving",
     "recipes",
     "block",
     "help",
@@ -69,6 +72,8 @@ def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) ->
     whole = only is None
     if whole and (own := story(matter)) is not None:
         yield own
+    if whole and matter.year is not None:
+        yield calendar(matter.year, opens=not matter.own.story)
     yield before_you_begin(matter)
     yield tools(matter)
     if whole:
@@ -78,6 +83,7 @@ def _sections(matter: Matter, shown: Paints, only: str | None, *, left: bool) ->
             colouring(matter, shown),
             cut_first(matter, shown),
             cutting(matter, left=left),
+            saving(matter),
         ):
             if section is not None:
                 yield section

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 from fractions import Fraction
 
 from seamproof.booklet.model import Photo
@@ -15,6 +16,7 @@ from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
 from seamproof.pressing.model import Pressed, PressSettings
+from seamproof.programme.model import Need
 from seamproof.setting.model import Top
 
 
@@ -105,9 +107,28 @@ class Own:
 
 
 @dataclass(frozen=True, slots=True)
+class Release:
+    """What goes out on one day, blocks and parts of the finishing, and what is `new` in it."""
+
+    day: date
+    blocks: tuple[str, ...]
+    holds: tuple[str, ...]
+    new: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Year:
+    """The releases in order, and the cloth of one quilt by release."""
+
+    releases: tuple[Release, ...]
+    needs: tuple[Need, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Matter:
     """A whole quilt: its blocks in order, its top (None without a setting), and
-    the cloth for all of it. `proved` says that every size was added up and comes out."""
+    the cloth for all of it. `proved` says that every size was added up and comes out. `year` is
+    None for a quilt that is not given out release by release."""
 
     name: str
     measure: Measure
@@ -120,6 +141,7 @@ class Matter:
     findings: tuple[Finding, ...] = ()
     proved: bool = True
     own: Own = field(default_factory=Own)
+    year: Year | None = None
 
     @property
     def drawn(self) -> dict[str, Block]:

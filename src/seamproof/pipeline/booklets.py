@@ -4,27 +4,31 @@ from __future__ import annotations
 
 import functools
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pydantic import Base64Bytes
 
-from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter
+from seamproof.booklet.matter import BlockMatter, ClothMatter, Matter, Release, Year
 from seamproof.booklet.model import Edition
 from seamproof.booklet.notes import OF_THE_FILE
 from seamproof.booklet.tables import Rows
 from seamproof.cloth.tops import LOOSE
 from seamproof.errors import Stopped
-from seamproof.findings import Finding, Where
-from seamproof.pipeline.laying import ClothProgress, lay_cloth
+from seamproof.findings import Finding, Where, worst
+from seamproof.pipeline.laying import ClothProgress, ClothWork, lay_cloth
 from seamproof.pipeline.memory import Memory, Stage
 from seamproof.pipeline.model import BlockWork, ProjectProgress, Stop
 from seamproof.pipeline.own_words import with_own_words
 from seamproof.pipeline.pressing import PressedWork, press_block
+from seamproof.pipeline.programme import held, in_layout, parted, releases_of
 from seamproof.pipeline.redrafting import in_centimetres, reader_of
 from seamproof.pipeline.setting import work_top
 from seamproof.pipeline.working import work_block
+from seamproof.programme.calendar import days_of
+from seamproof.programme.course import course_of, lesson
+from seamproof.programme.faults import release_faults
 from seamproof.project.model import Project, Source, fabrics_for
 from seamproof.project.quilt_file import slug
 from seamproof.project.reading import read_block
@@ -114,6 +118,10 @@ def work_booklet(
     in_blocks = {fabric.letter for work in works for fabric in work.fabrics}
     used = in_blocks | {one.fabric.letter for one in cloth.fabrics} - {*LOOSE}
     fabrics, _ = fabrics_for(used, project)
+    year, said = _year(project, works, cloth)
+    findings += said
+    if worst(said) == "error":
+        return BookletWork(project, None, tuple(works), tuple(findings))
     matter = Matter(
         name=project.name or works[0].drawing.name,
         measure=project.preferences.measure,
@@ -126,12 +134,38 @@ def work_booklet(
             for one in cloth.fabrics
         ),
         top=top,
+        year=year,
     )
     matter, said = with_own_words(matter, _words(project))
     findings += said
     if any(f.severity == "error" for f in said):
         return BookletWork(project, None, tuple(works), tuple(findings))
     return BookletWork(project, matter, tuple(works), tuple(findings))
+
+
+def _year(
+    project: Project, works: Sequence[BlockWork], cloth: ClothWork
+) -> tuple[Year | None, tuple[Finding, ...]]:
+    """The quilt release by release, and what is wrong with its programme; None without one."""
+    asked = project.programme
+    if asked is None:
+        return None, ()
+    said = tuple(release_faults(asked, [w.drawing.name for w in works], in_layout(project)))
+    if worst(said) == "error":
+        return None, said
+    release_of = releases_of(asked, cloth)
+    lessons = [
+        lesson(work.drawing.name, work.piecing, work.cutting)
+        for work in works
+        if work.piecing is not None and work.cutting is not None
+    ]
+    releases = tuple(
+        Release(day, release.blocks, held(asked, release_of, n), term.new)
+        for n, (day, release, term) in enumerate(
+            zip(days_of(asked), asked.releases, course_of(asked, lessons), strict=True), start=1
+        )
+    )
+    return Year(releases, parted(asked, cloth, release_of)), said
 
 
 def _words(project: Project) -> OwnWords:
@@ -264,7 +298,7 @@ def print_lesson(
     usual = press_block(work, name="usual", memory=memory, stop=stop).pressed
     one = next(one for one in matter.blocks if one.name == work.drawing.name)
     one = replace(one, usual=usual)
-    alone = replace(matter, blocks=(one,), cloths=(), top=None)
+    alone = replace(matter, blocks=(one,), cloths=(), top=None, year=None)
 
     def made() -> tuple[bytes, str]:
         from seamproof.booklet.block_chapters import sheet_of

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from seamproof.cloth.buying import Buying
@@ -59,13 +60,7 @@ class ProgrammeWork:
 
     def holds(self, release: int) -> tuple[str, ...]:
         """What a release holds, blocks first, from 1."""
-        blocks = self.asked.releases[release - 1].blocks
-        there = {
-            PART_OF.get(source, "setting")
-            for source, when in self.release_of.items()
-            if when == release and source not in blocks
-        }
-        return (*blocks, *(part for part in FINISHING if part in there))
+        return held(self.asked, self.release_of, release)
 
     def sources(self, release: int | None) -> frozenset[str]:
         """What goes out with a release; None is all of them."""
@@ -110,13 +105,8 @@ def work_programme(
     findings += [finding for work in works for finding in work.findings]
     wishes = ClothWishes(quick=quick)
     cloth = lay_cloth(project, works, wishes, top=top, memory=memory, progress=laying, stop=stop)
-    release_of = _releases(asked, cloth)
-    needs = tuple(
-        need
-        for one in cloth.fabrics
-        if one.laid is not None
-        for need in needs_of(one.pool, one.laid, release_of, len(asked.releases))
-    )
+    release_of = releases_of(asked, cloth)
+    needs = parted(asked, cloth, release_of)
     course = course_of(
         asked,
         [
@@ -154,7 +144,28 @@ def listed(work: ProgrammeWork, release: int) -> str:
     return ", ".join(work.holds(release)) or "nothing"
 
 
-def _releases(asked: Asked, cloth: ClothWork) -> dict[str, int]:
+def parted(asked: Asked, cloth: ClothWork, release_of: Mapping[str, int]) -> tuple[Need, ...]:
+    """The cloth of one quilt by release, all releases of a fabric together."""
+    return tuple(
+        need
+        for one in cloth.fabrics
+        if one.laid is not None
+        for need in needs_of(one.pool, one.laid, release_of, len(asked.releases))
+    )
+
+
+def held(asked: Asked, release_of: Mapping[str, int], release: int) -> tuple[str, ...]:
+    """What a release holds, blocks first, from 1."""
+    blocks = asked.releases[release - 1].blocks
+    there = {
+        PART_OF.get(source, "setting")
+        for source, when in release_of.items()
+        if when == release and source not in blocks
+    }
+    return (*blocks, *(part for part in FINISHING if part in there))
+
+
+def releases_of(asked: Asked, cloth: ClothWork) -> dict[str, int]:
     """With which release each source goes out; finishing that none names, with the last."""
     found = {name: n for n, r in enumerate(asked.releases, 1) for name in r.blocks}
     given: dict[FinishingPart, int] = {
