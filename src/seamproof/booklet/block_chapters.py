@@ -55,7 +55,7 @@ class _Asked:
     matter: Matter = field(compare=False)
     one: BlockMatter = field(compare=False)
     used: tuple[ToldOnce, ...] | None = field(compare=False, default=None)
-    saved: tuple[str, ...] = ()
+    saved: Notes | None = None
 
 
 def block_section(
@@ -97,8 +97,8 @@ def _section(asked: _Asked) -> Section:
         front.append(Notes(wording.NOTES_TITLE, made.notes))
     front.append(Heading(made.cutting_title, made.cutting_lead))
     front += [Cautions((made.cutter, made.iron)), CuttingTables(made.cutting)]
-    if asked.saved:
-        front.append(Words(asked.saved, small=True))
+    if asked.saved is not None:
+        front.append(asked.saved)
     units = made.units
     if asked.used is not None:
         units = tuple(by_recipe(units, one, asked.used, matter.measure))

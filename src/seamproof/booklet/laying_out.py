@@ -32,9 +32,9 @@ leaves room for the cutting table and the notes."""
 _NOTE_LEAD = 40  # characters that the end of a note's last line costs, about
 _LONG_NOTES = 3000  # characters of notes that may run over a page; fewer stay together
 _VARIANT = 64.0  # points, the picture of a unit with its press signs
-_CLOSE = 132.0
+_CLOSE = 122.0
 """Points, the map of the thickest place."""
-_BACK = 208.0
+_BACK = 192.0
 """Points, how high the block from the back may be."""
 _SIGN = 0.5
 """Scale of the pictures that explain press signs."""

@@ -97,7 +97,8 @@ def common_look(edition: Edition) -> PageLook:
 def density_of(edition: Edition) -> Density:
     """How high pictures are in a booklet."""
     if not edition.large:
-        return replace(DENSITIES[1], chapters=DENSITIES[2].chapters)
+        close = DENSITIES[2]
+        return replace(close, wide=DENSITIES[1].wide)
     return Density(170.0, 150.0, 210.0, 20.0, 36.0)
 
 

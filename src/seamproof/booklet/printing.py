@@ -61,6 +61,9 @@ TALLEST = 0.85
 """Share of the page's height that an enlarged picture may take."""
 LARGE_SHARE = 0.78
 """How much of its usual height a picture has in large print, where the words take more room."""
+KEY_ROW, NOTE_LINE, BESIDE_ROWS = 1.7, 48, 14
+"""Lines that a fabric takes in the key, characters in a line of a note, and lines beside the
+picture of a block."""
 LEAST_BESIDE = 0.42
 """Share of the text's width that a table needs beside a picture."""
 PHOTO_WIDTH, PHOTO_HEIGHT = 0.6, 288.0
@@ -121,14 +124,17 @@ def _section(section: Section, edition: Edition) -> dict[str, Any]:
         part = parts[i]
         after = parts[i + 1] if i + 1 < len(parts) else None
         if isinstance(part, Picture) and isinstance(after, Key):
+            below = parts[i + 2] if i + 2 < len(parts) else None
+            notes = below if isinstance(below, Notes) and _short(below, after, figures) else None
             drawn.append(
                 {
                     **part_of(after, figures),
                     "kind": "front",
                     "picture": _picture(part, figures),
+                    "notes": None if notes is None else part_of(notes, figures),
                 }
             )
-            i += 2
+            i += 2 if notes is None else 3
             continue
         drawn.append(part_of(part, figures))
         i += 1
@@ -140,6 +146,13 @@ def _section(section: Section, edition: Edition) -> dict[str, Any]:
         "rule": section.rule,
         "parts": drawn,
     }
+
+
+def _short(notes: Notes, key: Key, figures: Figures) -> bool:
+    """Whether notes have room under the key, beside the picture of a block."""
+    said_ = sum(len(note.text) + len(note.mend) for note in notes.notes)
+    rows = len(key.fabrics) * KEY_ROW + said_ / NOTE_LINE + len(notes.notes)
+    return rows <= BESIDE_ROWS and not _large(figures)
 
 
 @functools.singledispatch

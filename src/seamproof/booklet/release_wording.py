@@ -14,6 +14,7 @@ SAVING_LEAD = (
 )
 BAG = "Put what you save into a bag of its own and write the release on it."
 MARKS_OF_THE_CLOTH = "Small letters are those of the cutting diagrams, cloth by cloth."
+NOTHING_SAVED = "Nothing is saved for this release, and nothing in it for later."
 
 MONTHS = (
     *("January", "February", "March", "April", "May", "June", "July", "August", "September"),
@@ -41,7 +42,7 @@ def day_said(day: date) -> str:
 
 def release_said(release: int, day: date) -> str:
     """Which release a block goes out with."""
-    return f"Release {release}, {day_said(day)}. {MARKS_OF_THE_CLOTH}"
+    return f"Release {release}, {day_said(day)}"
 
 
 def take_said(release: int, pieces: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from seamproof.booklet import cloth_wording, release_wording, wording
 from seamproof.booklet.matter import Matter, Year
-from seamproof.booklet.model import Section, Table, Words
+from seamproof.booklet.model import Note, Notes, Section, Table, Words
 from seamproof.cloth.pooling import Kind
 from seamproof.programme.model import Need, Saved
 
@@ -56,25 +56,29 @@ def saving(matter: Matter) -> Section | None:
     )
 
 
-def with_the_block(matter: Matter, block: str) -> tuple[str, ...]:
-    """What the makers of a release save and take, told with its first block; nothing with others,
-    and nothing without releases."""
+def with_the_block(matter: Matter, block: str) -> Notes | None:
+    """What the makers of a release save and take, told with its first block; None for others, and
+    without releases."""
     if matter.year is None:
-        return ()
+        return None
     for n, release in enumerate(matter.year.releases, start=1):
         if release.blocks[:1] == (block,):
-            return tuple(_lines(matter, matter.year, n))
-    return ()
+            lines = tuple(Note(text, "") for text in _lines(matter, matter.year, n))
+            return Notes(release_wording.release_said(n, release.day), lines)
+    return None
 
 
 def _lines(matter: Matter, year: Year, release: int) -> Iterator[str]:
     kinds = _kinds(matter)
     there = [s for need in year.needs for s in need.save]
-    yield release_wording.release_said(release, year.releases[release - 1].day)
     for cut in sorted({s.cut for s in there if s.used == release}):
         yield release_wording.take_said(cut, _pieces(year.needs, cut, release, kinds))
     for used in sorted({s.used for s in there if s.cut == release}):
         yield release_wording.save_said(used, _pieces(year.needs, release, used, kinds))
+    if any(release in (s.cut, s.used) for s in there):
+        yield release_wording.MARKS_OF_THE_CLOTH
+    else:
+        yield release_wording.NOTHING_SAVED
 
 
 def _kinds(matter: Matter) -> dict[str, Kind]:

@@ -199,9 +199,7 @@ def _finishing(matter: Matter, top: Top) -> Section:
         parts.append(
             Words((f"A hanging sleeve is {with_unit(top.sleeve.ruler, measure)} long, hemmed.",))
         )
-    return Section(
-        "finishing", finishing_wording.FINISHING, tuple(parts), opens=not top.borders, rule=True
-    )
+    return Section("finishing", finishing_wording.FINISHING, tuple(parts), rule=True)
 
 
 def _hand_over(matter: Matter, top: Top, paints: Paints) -> Section:
