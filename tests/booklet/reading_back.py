@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 import re
 
 import pdfplumber
@@ -41,3 +42,60 @@ def sizes_with_unit(text: str, unit: str = "in") -> set[str]:
     """Every size in a text that is followed by × or by its unit, written as it is typed."""
     number = r"((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
     return set(re.findall(rf"{number} (?:×|{unit})", text))  # cells follow without a space
+
+
+def type_sizes(pdf: bytes) -> tuple[int, set[float]]:
+    """How many pages there are, and the sizes of all type in points, pictures included."""
+    matrix, found = pypdfium2.raw.FS_MATRIX(), set()
+    with pypdfium2.PdfDocument(pdf) as document:
+        for page in document:
+            text = page.get_textpage()
+            for i in range(text.count_chars()):
+                written = not chr(pypdfium2.raw.FPDFText_GetUnicode(text, i)).isspace()
+                if written and pypdfium2.raw.FPDFText_GetMatrix(text, i, matrix):
+                    size = pypdfium2.raw.FPDFText_GetFontSize(text, i)
+                    found.add(round(size * math.hypot(matrix.c, matrix.d), 1))
+        return len(document), found
+
+
+class Printed:
+    """The words of a PDF between head and foot, in the order in which they were set and without
+    spaces, each character with its place: page from 1, left, top and right in points, the top
+    counted downwards."""
+
+    def __init__(self, pdf: bytes, top: float, bottom: float) -> None:
+        """`top` and `bottom` are the margins, in points."""
+        found: list[str] = []
+        self.at: list[tuple[int, float, float, float]] = []
+        box = pypdfium2.raw.FS_RECTF()
+        with pypdfium2.PdfDocument(pdf) as document:
+            self.titles = [
+                (mark.get_title(), 1 + mark.get_dest().get_index())
+                for mark in document.get_toc()
+                if mark.level == 0
+            ]
+            for number, page in enumerate(document, start=1):
+                text, height = page.get_textpage(), page.get_height()
+                for i in range(text.count_chars()):
+                    char = plain(chr(pypdfium2.raw.FPDFText_GetUnicode(text, i)))
+                    if char.isspace():
+                        continue
+                    pypdfium2.raw.FPDFText_GetLooseCharBox(text, i, box)
+                    if bottom <= box.top <= height - top + 2:
+                        found.append("-" if char == "\x02" else char)  # the hyphen at a line's end
+                        self.at.append((number, box.left, height - box.top, box.right))
+        self.text = "".join(found)
+
+    def starts(self) -> list[int]:
+        """Where the sections begin: their titles, each on the page that the bookmarks name."""
+        found, cursor = [], 0
+        for title, page in self.titles:
+            first = next(i for i, place in enumerate(self.at) if place[0] == page)
+            cursor = self.text.index(bare(title), max(cursor, first))
+            found.append(cursor)
+        return found
+
+
+def bare(text: str) -> str:
+    """A text as `Printed` has it."""
+    return re.sub(r"\s+", "", plain(text))

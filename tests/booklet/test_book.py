@@ -24,6 +24,7 @@ from seamproof.pipeline.booklets import work_booklet
 from seamproof.pipeline.memory import Memory
 from seamproof.project.reading import read_project
 from tests.booklet.quilts import matter, write_quilt
+from tests.booklet.reading_back import bands, type_sizes
 from tests.booklet.test_wording import NEVER
 
 
@@ -91,19 +92,17 @@ def test_the_page_holds_everything_it_shows() -> None:
 
 
 def test_cutting_and_sewing_pages_bear_the_true_rule() -> None:
-    with pdfplumber.open(io.BytesIO(pdf())) as read:
-        said = [page.extract_text() or "" for page in read.pages]
-    for text in said:
-        if "Making the block" in text or "What to cut first" in text:
-            assert wording.RULER["in"] in text
+    look = look_of(Edition())
+    for body, foot in bands(pdf(), look.bottom - 12):
+        if "Making the block" in body or "What to cut first" in body:
+            assert wording.RULER["in"] in foot
 
 
 def test_large_print_is_larger_and_has_more_pages() -> None:
-    large = print_booklet(model(), Edition(large=True))
-    with pdfplumber.open(io.BytesIO(large)) as read, pdfplumber.open(io.BytesIO(pdf())) as usual:
-        assert len(read.pages) > len(usual.pages)
-        sizes = {round(char["size"], 1) for page in read.pages for char in page.chars}
-    assert min(sizes) > 8
+    pages, sizes = type_sizes(print_booklet(model(), Edition(large=True)))
+    usual, small = type_sizes(pdf())
+    assert pages > usual
+    assert min(sizes) > 8 > min(small)  # figures of fractions are the smallest of all
     assert 18.0 in sizes
 
 

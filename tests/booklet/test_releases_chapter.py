@@ -25,7 +25,7 @@ programme:
     - Pair
     - {parts: [setting, borders, binding]}
 """
-PAIR_LINE = re.compile(r"(Take from|Save for) release (\d)\. (.+)\.")
+PAIR_LINE = re.compile(r"(Take from|Save for) release (\d)\. (.+?)\.?$")
 
 
 def worked(programme: str) -> BookletWork:

@@ -1,40 +1,24 @@
 """A walk through the whole demo booklet: every size is added up again from the page's own text, by
-rules that stand here and nowhere in the program, and the PDF says what the model says."""
+rules that stand here and nowhere in the program. That the PDF says what the model says is tested by
+place."""
 
 from __future__ import annotations
 
 import functools
-import io
 import re
 from collections import defaultdict
 from fractions import Fraction
-from pathlib import Path
 
-import pdfplumber
-
-import seamproof.project
-from seamproof.booklet.book import book
 from seamproof.booklet.checks import check
-from seamproof.booklet.model import BookletModel, Edition
-from seamproof.booklet.printing import print_booklet
+from seamproof.booklet.model import Edition
 from seamproof.booklet.reading import Said, lines_of
-from seamproof.pipeline.booklets import work_booklet
-from seamproof.project.reading import read_project
-from tests.booklet.reading_back import plain
+from tests.booklet.demo import model
 
-DEMO = Path(seamproof.project.__file__).parent / "demo"
 NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d+)"
 SIZE = re.compile(rf"({NUMBER}) × ({NUMBER}) in")
 PIECE = re.compile(r"(?:square|rectangle|strip|triangle|diamond|piece)s? ([A-Z][a-z])")
 
 Size = tuple[Fraction, Fraction]
-
-
-@functools.cache
-def model() -> BookletModel:
-    matter = work_booklet(read_project(DEMO)).matter
-    assert matter is not None
-    return book(matter)
 
 
 @functools.cache
@@ -246,23 +230,3 @@ def test_backing_and_binding_reach_round_the_quilt() -> None:
         rf"sewn together to ({NUMBER}) in: once round, and ({NUMBER}) in", said
     )[0]
     assert number(length) == 2 * sum(quilt) + number(extra)
-
-
-def test_the_pdf_says_every_line_in_its_order() -> None:
-    """Numbers by place: each line of each table with its row, each step with its number."""
-    with pdfplumber.open(io.BytesIO(print_booklet(model(), Edition()))) as read:
-        pages = [plain("".join(char["text"] for char in page.chars)) for page in read.pages]
-    text = re.sub(r"\s+", "", "".join(pages))
-    missing = []
-    for line in lines_of(model()):
-        words = re.sub(r"\s+", "", plain(line.text))
-        if words and words.rstrip(".") not in text and words.capitalize() not in text:
-            missing.append(line)
-    assert [line for line in missing if not torn(line, text)] == []
-
-
-def torn(line: Said, text: str) -> bool:
-    """Whether a line stands there in parts: a count and what is counted are cells of one row, a
-    name and its value stand at either end of a line, a long cell may run over a page."""
-    parts = [re.sub(r"\s+", "", part) for part in re.split(r"[.,;: ]+", plain(line.text)) if part]
-    return all(part in text for part in parts)

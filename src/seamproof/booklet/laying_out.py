@@ -272,4 +272,4 @@ def sentence(text: str) -> str:
     if not text:
         return ""
     whole = text[0].upper() + text[1:]
-    return said(whole if whole[-1] in ".!?" else f"{whole}.")
+    return said(whole if whole.rstrip(")")[-1:] in {*".!?"} else f"{whole}.")
