@@ -73,13 +73,14 @@ class SewnTop:
         """Square inches under each count of layers, by one overlay of every sheet."""
         whole = expanded(self.plan, self.plans)
         cloth = cloth_of(whole, None, SETTINGS)
-        lies = laid(cloth.sheets, self._all_ways())
+        lies = laid(cloth.sheets, self.all_ways())
         faces, (face, _) = faces_of(polygons([lying.piece for lying in lies]))
         layers = np.bincount(face, minlength=len(faces))
         areas = shapely.area(faces)
         return {int(n): float(areas[layers == n].sum()) for n in set(layers.tolist()) if n}
 
-    def _all_ways(self) -> Sequence[int]:
+    def all_ways(self) -> Sequence[int]:
+        """The ways of every seam of the top sewn from patches, one per choice."""
         ways: list[int] = []
         own = iter(self.ways)
         for part in self.plan.parts:

@@ -10,7 +10,6 @@ from seamproof.pressing.kinds import Kind, block_kind
 from seamproof.pressing.sheets import cloth_of
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT
 from seamproof.pressing.top_layers import Known, Laid, lay
-from seamproof.pressing.windows import WindowCloth, overlaid
 from seamproof.setting.model import BorderAsked, Coping, Setting, Strip
 from tests.pressing.sewn_tops import SETTINGS, SewnTop, layout
 
@@ -115,12 +114,3 @@ def test_all_open_is_even() -> None:
         top.inner[name] = [OPEN] * len(top.inner[name])
     top.kinds["Rail"] = _rail_again(top)
     assert max(layers for layers, _ in worked(top).areas) == 4
-
-
-def test_slivers_vanish_on_the_grid_with_their_windows() -> None:
-    sliver = ((0.0, 0.0), (1.0, 1e-12), (1.0, 2e-12))
-    triangle = ((0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
-    shape = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
-    cloth = WindowCloth((sliver, triangle, triangle), shape, (2.0, 2.0))
-    (window,) = overlaid([cloth])
-    assert window.areas == ((2, pytest.approx(0.5)),)

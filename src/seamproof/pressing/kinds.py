@@ -20,7 +20,9 @@ from seamproof.pressing.folding import Convex, Spot, laid
 from seamproof.pressing.meetings import NEAR
 from seamproof.pressing.sheets import Cloth
 from seamproof.pressing.snipping import snipped
-from seamproof.pressing.windows import Box
+
+Box = tuple[float, float, float, float]
+"""An upright rectangle: left, upper, right, lower."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,20 +9,27 @@ is only near the places where seams end that tiles differ; the stretches between
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 
 from seamproof.pressing.folding import Convex, Spot
-from seamproof.pressing.kinds import Kind
+from seamproof.pressing.kinds import Box, Kind
 from seamproof.pressing.meetings import NEAR
+from seamproof.pressing.numbering import Bools, Floats, Ints, numbered, spread
 from seamproof.pressing.sheets import Above
-from seamproof.pressing.windows import Box
 
 APART = 2.0
 """Seam allowances. So far from where a seam ends on an edge, besides the depth of the tile, the
 edge lies as if no seam ended there: seams come in at 45 degrees and more."""
+
+STEP = 1e-4
+"""Inches. Reaches are one place if their sides are, to this step."""
+
+OFF = 0.37
+"""A share of a step that keeps common parts of an inch from lying between two steps."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,20 +48,24 @@ class Lying:
     alone: bool = False
     fills: bool = True
 
+    def put(self, piece: Convex) -> Convex:
+        """What is told in the leaf's own frame, in the field."""
+        dx, dy = self.at
+        turned = (spun(p, self.quarters) for p in piece)
+        return tuple((x + dx, y + dy) for x, y in turned)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Tile:
-    """A place that is looked at for itself: `box`, or within it `shape`. What may fold into it lies
-    in `reach`. `inside` tells that only the leaf
-    it belongs to lies there, `mirrored` that every seam of the setting that comes through its reach
-    runs through its middle."""
+class Tiles:
+    """Places that are looked at for themselves, one a row: `box`, or within it the outline that
+    `shapes` has for the row. What may fold into it lies in `reach`. `leaf` is one that it belongs
+    to; `inside` tells that only this one lies there."""
 
-    leaf: int
-    box: Box
-    reach: Box
-    shape: Convex | None = None
-    inside: bool = False
-    mirrored: bool = False
+    leaf: Ints
+    box: Floats
+    reach: Floats
+    inside: Bools
+    shapes: Mapping[int, Convex]
 
 
 def spun(p: Spot, quarters: int) -> Spot:
@@ -100,220 +111,225 @@ def _around(shape: Sequence[Spot]) -> Box:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-@dataclass(eq=False)
 class Tiling:
     """Divides leaves into tiles that cover everything once."""
 
-    kinds: Sequence[Kind]
-    leaves: Sequence[Lying]
-    depth: float
-    seam: float
+    def __init__(self, kinds: Sequence[Kind], leaves: Sequence[Lying], depth: float, seam: float):
+        self.kinds, self.leaves, self.depth, self.seam = kinds, leaves, depth, seam
+        self.boxes = np.array([leaf.box for leaf in leaves])
+        self.fills = np.array([leaf.fills for leaf in leaves])
+        self.tree = shapely.STRtree(shapely.box(*self.boxes.T))
 
-    def __post_init__(self) -> None:
-        boxes = shapely.box(*zip(*(leaf.box for leaf in self.leaves), strict=True))
-        self.tree = shapely.STRtree(boxes)
-        pairs = self.tree.query(boxes, predicate="dwithin", distance=NEAR)
-        self.near: list[list[int]] = [[] for _ in self.leaves]
-        for one, other in zip(*(row.tolist() for row in pairs), strict=True):
-            if one != other:
-                self.near[one].append(other)
-        self._plain = [
-            all(self._roomy(k) for k in (number, *near)) for number, near in enumerate(self.near)
-        ]
-        self._rims: dict[tuple[int, int], tuple[tuple[float, ...], ...] | None] = {}
+    def within(self, boxes: Floats, by: float = 0.0) -> tuple[Ints, Ints]:
+        """Pairs (box, leaf) of what touches; the boxes are made wider before, on every side."""
+        found = self.tree.query(shapely.box(*_wider(boxes, by).T))
+        return found[0].astype(np.int64), found[1].astype(np.int64)
 
-    def _roomy(self, number: int) -> bool:
-        """Whether nothing that lies at one edge of a leaf reaches the other; nothing round the top
-        is in the way."""
-        leaf = self.leaves[number]
-        x0, y0, x1, y1 = leaf.box
-        return leaf.fills and (leaf.kind < 0 or min(x1 - x0, y1 - y0) > 2 * self.depth + NEAR)
+    def tiles(self) -> Tiles:
+        """All tiles. Those that fill a place together are one."""
+        d, boxes = self.depth, self.boxes
+        size = boxes[:, 2:] - boxes[:, :2]
+        wide = self.fills & (size.min(axis=1) > 2 * d + NEAR)
+        whole, narrow, odd = (np.flatnonzero(k) for k in (wide, self.fills & ~wide, ~self.fills))
+        inner = boxes[whole] + np.array([d, d, -d, -d])
+        leaf, box, reach = self._edges(whole, narrow)
+        rungs = int(np.isin(leaf, narrow).sum())
+        corners = [self._corners(whole, across, down) for across in (0, 2) for down in (1, 3)]
+        leaf = np.concatenate([whole, odd, *([whole] * 4), leaf])
+        box = np.concatenate([inner, boxes[odd], *(box for box, _ in corners), box])
+        reach = np.concatenate(
+            [inner, _wider(boxes[odd], 3 * d), *(reach for _, reach in corners), reach]
+        )
+        single = np.arange(len(leaf)) < len(whole) + len(odd)
+        kept = _together(box, reach, single)
+        narrow_at = len(leaf) - rungs
+        mirrored = kept < narrow_at
+        leaf, box, reach = leaf[kept], box[kept], reach[kept]
+        mirrored &= ~np.isin(np.arange(len(kept)), self._crossed(reach))
+        alike = single[kept] | mirrored | (kept >= narrow_at)
+        reach[~alike] = _wider(reach[~alike], 3 * d)
+        shapes = {len(whole) + k: self.leaves[n].outline for k, n in enumerate(odd.tolist())}
+        return Tiles(leaf, box, reach, np.arange(len(leaf)) < len(whole), shapes)
 
-    def reaching(self, tile: Tile) -> list[int]:
-        """The leaves whose cloth may lie in a tile's reach."""
-        box = tile.reach
-        d = self.depth - NEAR
-        if self._plain[tile.leaf] and tile.mirrored:
-            x0, y0, x1, y1 = box
-            found = []
-            for k in (tile.leaf, *self.near[tile.leaf]):
-                other = self.leaves[k].box
-                if (
-                    self.leaves[k].kind >= 0
-                    and other[0] < x1 + d
-                    and other[2] > x0 - d
-                    and other[1] < y1 + d
-                    and other[3] > y0 - d
-                ):
-                    found.append(k)
-            return sorted(found)
-        found = self.tree.query(shapely.box(box[0] - d, box[1] - d, box[2] + d, box[3] + d))
-        return sorted(k for k in found.tolist() if self.leaves[k].kind >= 0)
+    def _corners(self, whole: Ints, across: int, down: int) -> tuple[Floats, Floats]:
+        d, boxes = self.depth, self.boxes[whole]
+        x, y = boxes[:, across], boxes[:, down]
+        reach = np.stack([x - d, y - d, x + d, y + d], axis=1)
+        low, high = np.maximum(reach[:, :2], boxes[:, :2]), np.minimum(reach[:, 2:], boxes[:, 2:])
+        return np.concatenate([low, high], axis=1), reach
 
-    def tiles(self) -> Iterator[Tile]:
-        """All tiles, leaf by leaf. Those that fill a place together are one."""
-        sharing: dict[Box, list[Tile]] = {}
-        for number in range(len(self.leaves)):
-            for tile in self.of(number):
-                if tile.inside or tile.shape is not None:
-                    yield tile
-                else:
-                    x0, y0, x1, y1 = tile.reach
-                    key = (round(x0, 4), round(y0, 4), round(x1, 4), round(y1, 4))
-                    sharing.setdefault(key, []).append(tile)
-        for together in sharing.values():
-            whole = together[0].reach
-            if abs(sum(_area(tile.box) for tile in together) - _area(whole)) <= NEAR:
-                yield Tile(together[0].leaf, whole, whole, mirrored=together[0].mirrored)
-            else:
-                yield from together
+    def _crossed(self, reach: Floats) -> Ints:
+        """Tiles which need room for everything that may fold into them: a place mirrors itself
+        unless more seams come through it than those at its middle."""
+        tile, leaf = self.within(reach)
+        found = ~self.fills[leaf]
+        there, other = reach[tile], self.boxes[leaf]
+        for axis in (0, 1):
+            low, high = there[:, axis], there[:, axis + 2]
+            for line in (other[:, axis], other[:, axis + 2]):
+                crosses = (low + NEAR < line) & (line < high - NEAR)
+                found |= crosses & (np.abs(line - (low + high) / 2) > NEAR)
+        return np.unique(tile[found])
 
-    def of(self, number: int) -> Iterator[Tile]:
-        """The tiles of one leaf."""
-        leaf, d = self.leaves[number], self.depth
-        x0, y0, x1, y1 = leaf.box
-        if not leaf.fills:
-            box = _wider(leaf.box, 3 * d)
-            yield Tile(number, leaf.box, box, shape=leaf.outline)
-        elif min(x1 - x0, y1 - y0) <= 2 * d + NEAR:
-            yield from self._rungs(number, level=x1 - x0 >= y1 - y0)
-        else:
-            inner = (x0 + d, y0 + d, x1 - d, y1 - d)
-            yield Tile(number, inner, inner, inside=True)
-            for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1)):
-                reach = (x - d, y - d, x + d, y + d)
-                box = (
-                    max(x - d, x0),
-                    max(y - d, y0),
-                    min(x + d, x1),
-                    min(y + d, y1),
-                )
-                yield self._closed(number, box, reach)
+    def _edges(self, whole: Ints, narrow: Ints) -> tuple[Ints, Floats, Floats]:
+        """The tiles along edges: leaf, box and reach; last the strips no wider than two depths,
+        divided along their length."""
+        d, boxes = self.depth, self.boxes
+        count = len(self.leaves)
+        level = boxes[:, 2] - boxes[:, 0] >= boxes[:, 3] - boxes[:, 1]
+        low, high = np.full((4, count), np.inf), np.full((4, count), -np.inf)
+        for k in range(4):
+            low[k, whole] = boxes[whole, k % 2] + d
+            high[k, whole] = boxes[whole, k % 2 + 2] - d
+        for axis in (0, 1):
+            those = narrow[level[narrow] == (axis == 0)]
+            low[axis, those], high[axis, those] = boxes[those, axis], boxes[those, axis + 2]
+        leaf, side, ends = self._ends()
+        # Both long edges of a strip are looked at together.
+        side[np.isin(leaf, narrow)] %= 2
+        slot, a, b = _stretches(side * count + leaf, ends, low.ravel(), high.ravel(), self._far)
+        side, leaf = slot // count, slot % count
+        strip = np.isin(leaf, narrow)
+        order = np.argsort(strip, kind="stable")
+        leaf, side, a, b, strip = leaf[order], side[order], a[order], b[order], strip[order]
+        box, reach = boxes[leaf], np.empty((len(leaf), 4))
+        across = box[strip]
+        for axis in (0, 1):
+            those = side[strip] == axis
+            across[those, axis], across[those, axis + 2] = a[strip][those], b[strip][those]
+        for k, line in enumerate(LINE):
+            those = np.flatnonzero(side == k)
+            axis, edge = k % 2, boxes[leaf[those], line]
+            box[those, axis], box[those, axis + 2] = a[those], b[those]
+            reach[those] = box[those]
+            reach[those, 1 - axis], reach[those, 3 - axis] = edge - d, edge + d
+            box[those, (line + 2) % 4] = edge + (d if line < 2 else -d)
+        box[strip], reach[strip] = across, _wider(across, 3 * d)
+        return leaf, box, reach
+
+    @property
+    def _far(self) -> float:
+        return self.depth + APART * self.seam
+
+    def _ends(self) -> tuple[Ints, Ints, Floats]:
+        """Where seams end on edges of leaves, the leaves' own and their neighbours': leaf, side
+        (upper, right, lower, left), how far right or down."""
+        boxes = self.boxes
+        rims = self._rims()
+        pairs = self.tree.query(self.tree.geometries, predicate="dwithin", distance=NEAR)
+        one, other = (row[pairs[0] != pairs[1]].astype(np.int64) for row in pairs)
+        every = np.arange(len(self.leaves))
+        found: list[tuple[Ints, int, Floats]] = []
+        for side in range(4):
+            axis, line = side % 2, LINE[side]
+            owner, at = rims[side]
+            first, last = (np.searchsorted(owner, every, side=s) for s in ("left", "right"))
+            facing = np.abs(boxes[other, (line + 2) % 4] - boxes[one, line]) <= 2 * NEAR
+            facing &= self.fills[other]
+            beside, there = one[facing], other[facing]
+            found += [(owner, side, at)]
+            found += [(beside, side, boxes[there, axis]), (beside, side, boxes[there, axis + 2])]
+            owner, at = rims[(side + 2) % 4]
+            first, last = (np.searchsorted(owner, there, side=s) for s in ("left", "right"))
+            which, number = spread(first, last - first)
+            found += [(beside[which], side, at[number])]
+        for k in np.flatnonzero(~self.fills[other]).tolist():
             for side in range(4):
-                yield from self._edge(number, side)
+                line = boxes[one[k], LINE[side]]
+                for p in self.leaves[other[k]].outline:
+                    if abs(p[1 - side % 2] - line) <= 2 * NEAR:
+                        found += [(one[k : k + 1], side, np.array([p[side % 2]]))]
+        return (
+            np.concatenate([leaf for leaf, _, _ in found]),
+            np.repeat([side for _, side, _ in found], [len(leaf) for leaf, _, _ in found]),
+            np.concatenate([at for _, _, at in found]),
+        )
 
-    def _edge(self, number: int, side: int) -> Iterator[Tile]:
-        leaf, d = self.leaves[number], self.depth
-        x0, y0, x1, y1 = leaf.box
-        low, high = (x0, x1) if side % 2 == 0 else (y0, y1)
-        for a, b in self._cuts(number, (side,), low + d, high - d):
-            if side % 2 == 0:
-                y = y0 if side == 0 else y1
-                box = (a, y, b, y + d) if side == 0 else (a, y - d, b, y)
-                reach = (a, y - d, b, y + d)
-            else:
-                x = x0 if side == 3 else x1
-                box = (x, a, x + d, b) if side == 3 else (x - d, a, x, b)
-                reach = (x - d, a, x + d, b)
-            yield self._closed(number, box, reach)
+    def _rims(self) -> list[tuple[Ints, Floats]]:
+        """For each side, where seams of leaves end on it: leaf by leaf, how far right or down."""
+        known: dict[tuple[int, int], tuple[tuple[float, ...], ...]] = {}
+        found: list[tuple[list[int], list[float]]] = [([], []) for _ in range(4)]
+        for number, leaf in enumerate(self.leaves):
+            key = (leaf.kind, leaf.quarters)
+            if key not in known:
+                known[key] = self._rim(leaf)
+            for side, rim in enumerate(known[key]):
+                start = leaf.box[side % 2]
+                found[side][0].extend([number] * len(rim))
+                found[side][1].extend(start + t for t in rim)
+        return [(np.array(k, dtype=np.int64), np.array(at, dtype=np.float64)) for k, at in found]
 
-    def _closed(self, number: int, box: Box, reach: Box) -> Tile:
-        """A tile with room for everything that may fold into it: the place itself if it mirrors
-        itself, as it does unless more seams come through it than those at its middle."""
-        mid = ((reach[0] + reach[2]) / 2, (reach[1] + reach[3]) / 2)
-        if self._plain[number]:
-            there = (number, *self.near[number])
-        else:
-            there = tuple(self.tree.query(shapely.box(*reach)).tolist())
-        for k in there:
-            leaf = self.leaves[k]
-            other = leaf.box
-            if other[0] > reach[2] or other[2] < reach[0]:
-                continue
-            if other[1] > reach[3] or other[3] < reach[1]:
-                continue
-            if not leaf.fills:
-                return Tile(number, box, _wider(reach, 3 * self.depth))
-            for axis in (0, 1):
-                for line in (other[axis], other[axis + 2]):
-                    crosses = reach[axis] + NEAR < line < reach[axis + 2] - NEAR
-                    if crosses and abs(line - mid[axis]) > NEAR:
-                        return Tile(number, box, _wider(reach, 3 * self.depth))
-        return Tile(number, box, reach, mirrored=True)
-
-    def _rungs(self, number: int, *, level: bool) -> Iterator[Tile]:
-        """A strip no wider than two depths, divided along its length."""
-        x0, y0, x1, y1 = self.leaves[number].box
-        sides = (0, 2) if level else (1, 3)
-        for a, b in self._cuts(number, sides, *((x0, x1) if level else (y0, y1))):
-            box = (a, y0, b, y1) if level else (x0, a, x1, b)
-            yield Tile(number, box, _wider(box, 3 * self.depth))
-
-    def _cuts(
-        self, number: int, sides: Sequence[int], low: float, high: float
-    ) -> Iterator[tuple[float, float]]:
-        """Stretches along an edge: those round places where seams end, and those between."""
-        far = self.depth + APART * self.seam
-        runs: list[tuple[float, float]] = []
-        for at in sorted(self._ends(number, sides)):
-            a, b = max(at - far, low), min(at + far, high)
-            if b - a <= NEAR:
-                continue
-            if runs and a <= runs[-1][1] + NEAR:
-                runs[-1] = (runs[-1][0], max(b, runs[-1][1]))
-            else:
-                runs.append((a, b))
-        at = low
-        for a, b in runs:
-            if a - at > NEAR:
-                yield at, a
-            yield (a if a - at > NEAR else at), b
-            at = b
-        if high - at > NEAR:
-            yield at, high
-
-    def _ends(self, number: int, sides: Sequence[int]) -> set[float]:
-        """Where seams end on edges of a leaf, its own and its neighbours'."""
-        leaf = self.leaves[number]
-        found: set[float] = set()
-        for side in sides:
-            axis = side % 2
-            line = (leaf.box[1], leaf.box[2], leaf.box[3], leaf.box[0])[side]
-            found |= self._along(number, side)
-            for k in self.near[number]:
-                other = self.leaves[k].box
-                faces = (other[3], other[0], other[1], other[2])[side]
-                if abs(faces - line) > 2 * NEAR or not self.leaves[k].fills:
-                    continue
-                found |= {round(other[axis], 5), round(other[axis + 2], 5)}
-                found |= self._along(k, (side + 2) % 4)
-            for k in self.near[number]:
-                if not self.leaves[k].fills:
-                    found |= {
-                        round(p[axis], 5)
-                        for p in self.leaves[k].outline
-                        if abs(p[1 - axis] - line) <= 2 * NEAR
-                    }
-        return found
-
-    def _along(self, number: int, side: int) -> set[float]:
-        leaf = self.leaves[number]
-        rims = self._turned(leaf)
-        if rims is None:
-            return set()
-        start = leaf.box[side % 2]
-        return {round(start + t, 5) for t in rims[side]}
-
-    def _turned(self, leaf: Lying) -> tuple[tuple[float, ...], ...] | None:
+    def _rim(self, leaf: Lying) -> tuple[tuple[float, ...], ...]:
         """The rim of a leaf as it is turned."""
-        key = (leaf.kind, leaf.quarters)
-        if key not in self._rims:
-            rim = self.kinds[leaf.kind].rim if leaf.kind >= 0 else None
-            if rim is not None:
-                x0, y0, x1, y1 = _around(self.kinds[leaf.kind].outline)
-                size = (x1 - x0, y1 - y0)
-                for _ in range(leaf.quarters):
-                    upper, right, lower, left = rim
-                    high = size[1]
-                    rim = (
-                        tuple(high - t for t in reversed(left)),
-                        upper,
-                        tuple(high - t for t in reversed(right)),
-                        lower,
-                    )
-                    size = (size[1], size[0])
-            self._rims[key] = rim
-        return self._rims[key]
+        rim = self.kinds[leaf.kind].rim if leaf.kind >= 0 else None
+        if rim is None:
+            return ((), (), (), ())
+        x0, y0, x1, y1 = _around(self.kinds[leaf.kind].outline)
+        size = (x1 - x0, y1 - y0)
+        for _ in range(leaf.quarters):
+            upper, right, lower, left = rim
+            high = size[1]
+            rim = (
+                tuple(high - t for t in reversed(left)),
+                upper,
+                tuple(high - t for t in reversed(right)),
+                lower,
+            )
+            size = (size[1], size[0])
+        return rim
+
+
+LINE = (1, 2, 3, 0)
+"""For the upper, right, lower and left side, which number of a box says where it is."""
+
+
+def _stretches(
+    slot: Ints, at: Floats, low: Floats, high: Floats, far: float
+) -> tuple[Ints, Floats, Floats]:
+    """Stretches from `low` to `high` of slots: those round places, and those between. Slots with
+    `low` above `high` have none."""
+    # Places are one if they are, to a hundred-thousandth of an inch.
+    at = np.round(at, 5)
+    order = np.lexsort((at, slot))
+    slot, at = slot[order], at[order]
+    a, b = np.maximum(at - far, low[slot]), np.minimum(at + far, high[slot])
+    there = b - a > NEAR
+    slot, a, b = slot[there], a[there], b[there]
+    fresh = np.append(True, (slot[1:] != slot[:-1]) | (a[1:] > b[:-1] + NEAR))[: len(slot)]
+    run = np.flatnonzero(fresh)
+    ends = np.append(run[1:] - 1, len(slot) - 1)[: len(run)]
+    slot, a, b = slot[run], a[run], b[ends]
+    first = np.append(True, slot[1:] != slot[:-1])[: len(slot)]
+    before = np.where(first, low[slot], np.append(0.0, b[:-1])[: len(b)])
+    gap = a - before > NEAR
+    reached = low.copy()
+    reached[slot] = b
+    rest = np.flatnonzero(high - reached > NEAR)
+    return (
+        np.concatenate([slot[gap], slot, rest]),
+        np.concatenate([before[gap], np.where(gap, a, before), reached[rest]]),
+        np.concatenate([a[gap], b, high[rest]]),
+    )
+
+
+def _together(box: Floats, reach: Floats, single: Bools) -> Ints:
+    """The tiles that are left when those that fill a place together are one, in their order. `box`
+    of the one that is left becomes all of the place."""
+    sharing = np.flatnonzero(~single)
+    sides = np.floor(reach[sharing] / STEP + OFF).astype(np.int64)
+    group, first = numbered(*sides.T)
+    area = np.bincount(group, _areas(box[sharing]), minlength=len(first))
+    fill = np.abs(area - _areas(reach[sharing[first]])) <= NEAR
+    box[sharing[first[fill]]] = reach[sharing[first[fill]]]
+    kept = np.ones(len(box), dtype=np.bool_)
+    kept[sharing] = ~fill[group]
+    kept[sharing[first]] = True
+    return np.flatnonzero(kept)
+
+
+def _areas(boxes: Floats) -> Floats:
+    found: Floats = (boxes[:, 2] - boxes[:, 0]) * (boxes[:, 3] - boxes[:, 1])
+    return found
 
 
 def fills(outline: Convex, box: Box) -> bool:
@@ -325,9 +341,6 @@ def fills(outline: Convex, box: Box) -> bool:
     )
 
 
-def _wider(box: Box, by: float) -> Box:
-    return box[0] - by, box[1] - by, box[2] + by, box[3] + by
-
-
-def _area(box: Box) -> float:
-    return (box[2] - box[0]) * (box[3] - box[1])
+def _wider(boxes: Floats, by: float) -> Floats:
+    found: Floats = boxes + np.array([-by, -by, by, by])
+    return found

@@ -1,13 +1,12 @@
 """How many layers lie where in a whole top, counted once for everything that is alike.
 
-A tile's *key* is the cloth that may lie in it, clipped to its reach, in the tile's own frame, with
-the folds of the setting that pass by. Tiles with one key have the same layers, so only the first is
-folded and overlaid, all those together in one overlay. What the key of a tile is made of is
-remembered by kind of leaf, so a top of many blocks of few kinds is recognised fast.
+Tiles with one key have the same layers, so of each key only the first tile is folded, and all those
+are counted together.
 """
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -20,17 +19,19 @@ from seamproof.piecing.model import Leaf, PiecingPlan
 from seamproof.plane.model import Placed
 from seamproof.plane.predicates import turned
 from seamproof.pressing.choices import seen_along
-from seamproof.pressing.folding import Convex, Spot
+from seamproof.pressing.convexes import Convexes
+from seamproof.pressing.creases import Creases
+from seamproof.pressing.folding import Spot
 from seamproof.pressing.kinds import Kind, strip_kind, turned_kind
 from seamproof.pressing.meetings import NEAR
 from seamproof.pressing.model import PressSettings
-from seamproof.pressing.sheets import REACH, Above, Seam, folds_of, leaves_above
-from seamproof.pressing.tables import LEFT, OPEN
-from seamproof.pressing.tiles import Lying, Tile, Tiling, around, fills, spun, spun_box
-from seamproof.pressing.windows import Box, Crease, Window, WindowCloth, clip, overlaid
-
-DECIMALS = 5
-"""Cloth is alike if its corners are, to this many decimals of an inch."""
+from seamproof.pressing.numbering import Floats, Ints, spread
+from seamproof.pressing.repeats import Key, Repeats
+from seamproof.pressing.repeats import turned as turned_by
+from seamproof.pressing.sheets import Above, Seam, folds_of, leaves_above
+from seamproof.pressing.tables import OPEN
+from seamproof.pressing.tiles import Lying, Tiling, around, fills, spun
+from seamproof.pressing.windows import Window, overlaid
 
 STEPS = 64
 """The depth of tiles is rounded up to this part of an inch."""
@@ -40,7 +41,8 @@ KEPT = 1e-7
 of inches, as on point or in centimetres, are kept to 2^-20 in, so that neighbours miss each other
 by a millionth of an inch; on the grid a thousand-millionth is not lost."""
 
-Key = tuple[object, ...]
+NOWHERE = ((0.0, 0.0), 1.0)
+"""A crease that turns nothing over: everything lies left of it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,7 +96,6 @@ class _Top:
         self.kinds: list[Kind] = []
         self._numbers: dict[tuple[object, Fraction], int] = {}
         self._seams: dict[int, tuple[Seam, bool]] = {}
-        self._contents: dict[tuple[object, ...], _Content] = {}
 
     def laid(self) -> Laid:
         found = list(leaves_above(self.plan, self.settings))
@@ -104,24 +105,31 @@ class _Top:
         self.depth = math.ceil(deepest * STEPS - NEAR) / STEPS
         outline = tuple(self._here(p) for p in self.plan.parts[self.plan.whole].outline)
         leaves += around(outline, self.depth)
-        self.tiling = Tiling(self.kinds, leaves, self.depth, self.seam)
-        numbers: dict[Key, int] = {}
-        fresh: list[tuple[Key, WindowCloth]] = []
-        places = []
-        for tile in self.tiling.tiles():
-            key, quarters, there = self._key(tile)
-            if key not in numbers:
-                numbers[key] = len(numbers)
-                if key not in self.known.windows:
-                    fresh.append((key, self._cloth(tile, quarters, there)))
-            places.append((numbers[key], quarters, _middle(tile.box)))
-        made = overlaid([cloth for _, cloth in fresh])
-        for (key, _), window in zip(fresh, made, strict=True):
-            self.known.windows[key] = window
-        windows = tuple(self.known.windows[key] for key in numbers)
-        areas = _areas(windows, places)
+        self.leaves = leaves
+        tiling = Tiling(self.kinds, leaves, self.depth, self.seam)
+        self.tiles = tiling.tiles()
+        self.creases = Creases(leaves, self.depth, self.seam)
+        self.repeats = Repeats(tiling, self.tiles, self.creases, self.known.cloth)
+        first = self.repeats.first.tolist()
+        keys = [self.repeats.key(tile) for tile in first]
+        known = self.known.windows
+        fresh = {key: tile for key, tile in zip(keys, first, strict=True) if key not in known}
+        pieces, window = self._cloth(np.array(list(fresh.values()), dtype=np.int64))
+        known |= zip(fresh, overlaid(pieces, window, len(fresh)), strict=True)
+        windows = tuple(known[key] for key in keys)
+        places = self._places()
+        areas = _areas(windows, self.repeats.number)
         self._assert_kept(leaves, areas)
-        return Laid(windows, tuple(places), self.turn, areas, len(fresh))
+        return Laid(windows, places, self.turn, areas, len(fresh))
+
+    def _places(self) -> tuple[tuple[int, int, Spot], ...]:
+        """Number of the window, quarters and middle of every tile."""
+        box = self.tiles.box
+        middles = ((box[:, :2] + box[:, 2:]) / 2).tolist()
+        told = zip(
+            self.repeats.number.tolist(), self.repeats.quarters.tolist(), middles, strict=True
+        )
+        return tuple((number, quarters, (x, y)) for number, quarters, (x, y) in told)
 
     # Leaves ---------------------------------------------------------------------------------------
 
@@ -186,111 +194,71 @@ class _Top:
         way = self.ways[seam.run.choice]
         return moved, way == OPEN or way == seen_along(side, seam.run.against)
 
-    # Keys -----------------------------------------------------------------------------------------
-
-    def _key(self, tile: Tile) -> tuple[Key, int, list[Lying]]:
-        """The key of a tile, the quarters that turn its own frame into the field's, and the leaves
-        that lie there. Its frame is that of the leaf whose cloth comes first."""
-        leaf = self.tiling.leaves[tile.leaf]
-        if tile.inside:
-            found = self._content(leaf, tile.reach)
-            quarters = (leaf.quarters - found.turn) % 4
-            return ("inside", found.number), quarters, [leaf]
-        there: list[tuple[int, int, int]] = []
-        for number in self.tiling.reaching(tile):
-            other = self.tiling.leaves[number]
-            found = self._content(other, tile.reach)
-            if found.cloth:
-                there.append((found.number, (other.quarters - found.turn) % 4, number))
-        there.sort()
-        quarters = there[0][1] if there else 0
-        told = []
-        for cloth, turn, number in there:
-            other = self.tiling.leaves[number]
-            folds = self._passing(other, tile, quarters)
-            alone = number if other.alone and folds else -1
-            told.append((cloth, (turn - quarters) % 4, folds, alone))
-        told.sort()
-        (u, v), (x, y) = _middle(tile.box), _middle(tile.reach)
-        shape: tuple[object, ...] = ()
-        if tile.box != tile.reach:
-            box = (tile.box[0] - x, tile.box[1] - y, tile.box[2] - x, tile.box[3] - y)
-            shape = _told(spun_box(box, -quarters))
-        if tile.shape is not None:
-            shape = tuple(_told(spun((p - u, q - v), -quarters)) for p, q in tile.shape)
-        size = _told(_size(spun_box(tile.reach, -quarters)))
-        return (size, shape, tuple(told)), quarters, [self.tiling.leaves[n] for *_, n in there]
-
-    def _content(self, leaf: Lying, reach: Box) -> _Content:
-        """The cloth of a leaf within a reach."""
-        x0, y0, x1, y1 = reach
-        dx, dy = leaf.at
-        own = spun_box((x0 - dx, y0 - dy, x1 - dx, y1 - dy), -leaf.quarters)
-        key = (leaf.kind, *_told(own))
-        found = self._contents.get(key)
-        if found is None:
-            cloth = _clipped(self.kinds[leaf.kind], own)
-            turned_ = [_told_cloth(cloth, _middle(own), turn) for turn in range(4)]
-            turn = min(range(4), key=lambda k: turned_[k])
-            number = self.known.cloth.setdefault(turned_[turn], len(self.known.cloth))
-            found = self._contents[key] = _Content(number, turn, cloth)
-        return found
-
-    def _passing(
-        self, leaf: Lying, tile: Tile, quarters: int
-    ) -> tuple[tuple[float, float, float], ...]:
-        """The folds that pass a tile's reach, in a frame that `quarters` turn into the field:
-        direction (what lies right of it is turned over), and how far beyond it the middle lies.
-
-        Where such a fold begins and ends is no matter: what is sewn at a seam lies along all of it.
-        """
-        found = []
-        for seam, side in self._near(leaf, tile):
-            ux, uy = seam.along if side == LEFT else (-seam.along[0], -seam.along[1])
-            x, y = _middle(tile.reach)
-            off = ux * (y - seam.a[1]) - uy * (x - seam.a[0])
-            along = spun((ux, uy), -quarters)
-            found.append((*_told(along), round(off, DECIMALS) + 0.0))
-        return tuple(found)  # type: ignore[arg-type]
-
-    def _near(self, leaf: Lying, tile: Tile) -> Above:
-        """The seams above a leaf that pass a tile's reach."""
-        x, y = _middle(tile.reach)
-        w, h = _size(tile.reach)
-        far = (w + h) / 2 + REACH * self.seam
-        found = []
-        for seam, side in leaf.above:
-            ux, uy = seam.along
-            dx, dy = x - seam.a[0], y - seam.a[1]
-            passes = abs(ux * dy - uy * dx) <= (abs(uy) * w + abs(ux) * h) / 2 - NEAR
-            if passes and -far <= ux * dx + uy * dy <= seam.length + far:
-                found.append((seam, side))
-        return tuple(found)
-
     # Cloth ----------------------------------------------------------------------------------------
 
-    def _cloth(self, tile: Tile, quarters: int, there: Sequence[Lying]) -> WindowCloth:
-        """What lies in a tile, in its own frame with its middle at the origin."""
-        found: list[Convex] = []
-        x, y = _middle(tile.box)
-        for leaf in there:
-            near = () if tile.inside else self._near(leaf, tile)
-            folds = [_crease(seam, side) for seam, side in near]
-            for patch, piece in self._content(leaf, tile.reach).cloth:
-                if leaf.alone and near:
-                    lying = _put(self.kinds[leaf.kind].patches[patch], leaf)
-                    folds = [Crease(f.at, f.along) for f in folds_of(lying, near, self.seam)]
-                pieces = [_put(piece, leaf)]
-                for fold in folds:
-                    pieces = [part for one in pieces for part in fold.folded(one)]
-                for one in pieces:
-                    inside = one if tile.shape else clip(one, tile.box)
-                    if inside:
-                        found.append(tuple(spun((u - x, v - y), -quarters) for u, v in inside))
-        shape = tile.shape
-        if shape is not None:
-            shape = tuple(spun((u - x, v - y), -quarters) for u, v in shape)
-        return WindowCloth(tuple(found), shape, _size(spun_box(tile.box, -quarters)))
+    def _cloth(self, tiles: Ints) -> tuple[Convexes, Ints]:
+        """What lies in tiles, each in its own frame with its middle at the origin, and for every
+        piece in which of them it lies, in ascending order."""
+        contents, (which, leaf, code, rows) = self.repeats.contents, self.repeats.there(tiles)
+        pair, number = spread(contents.first[code], np.diff(contents.first)[code])
+        pieces = contents.pieces.taken(number)
+        quarters = np.array([one.quarters for one in self.leaves])[leaf]
+        at = np.array([one.at for one in self.leaves])[leaf]
+        corner = pair[pieces.owner]
+        put = turned_by(pieces.points, quarters[corner]) + at[corner]
+        pieces = Convexes(put, pieces.first)
+        creases = self._caught(leaf[pair], contents.patch[number], [row[pair] for row in rows])
+        of = np.arange(len(pair))
+        for along, off in creases:
+            pieces, those = pieces.folded(along[of], off[of])
+            of = of[those]
+        tile = which[pair]
+        pieces, those = self._cut(pieces, tiles[tile[of]])
+        of = of[those]
+        order = np.argsort(tile[of], kind="stable")
+        pieces, of = pieces.taken(order), of[order]
+        box = self.tiles.box[tiles][tile[of]][pieces.owner]
+        points = pieces.points - (box[:, :2] + box[:, 2:]) / 2
+        points = turned_by(points, -self.repeats.quarters[tiles][tile[of]][pieces.owner])
+        return Convexes(points, pieces.first), tile[of]
+
+    def _caught(self, leaf: Ints, patch: Ints, rows: Sequence[Ints]) -> list[tuple[Floats, Floats]]:
+        """The creases of pieces of cloth, what is sewn first first: for each piece the direction,
+        and that across a point of the line."""
+        found = []
+        for row in rows:
+            along, off = self.creases.along[row], self.creases.off[row]
+            along[row < 0], off[row < 0] = NOWHERE
+            found.append((along, off))
+        alone = np.array([one.alone for one in self.leaves])[leaf]
+        for k in np.flatnonzero(alone).tolist():
+            lying = self.leaves[leaf[k]]
+            near = [self.creases.above[row[k]] for row in rows if row[k] >= 0]
+            own = folds_of(lying.put(self.kinds[lying.kind].patches[patch[k]]), near, self.seam)
+            for (along, off), fold in itertools.zip_longest(found, own):
+                if fold is None:
+                    along[k], off[k] = NOWHERE
+                else:
+                    (u, v), (x, y) = fold.along, fold.at
+                    along[k], off[k] = (u, v), u * y - v * x
+        return found
+
+    def _cut(self, pieces: Convexes, tile: Ints) -> tuple[Convexes, Ints]:
+        """What of pieces lies in their tiles."""
+        pieces, of = pieces.within(self.tiles.box[tile])
+        for number, shape in self.tiles.shapes.items():
+            for a, b in zip(shape, (*shape[1:], shape[0]), strict=True):
+                there = tile[of] == number
+                if not there.any():
+                    break
+                (u, v), there = (b[0] - a[0], b[1] - a[1]), there[pieces.owner]
+                length = math.hypot(u, v)
+                x, y = (pieces.points - np.array(a)).T
+                # Outlines go round clockwise as seen: what lies left of an edge is outside.
+                left = (v * x - u * y) / length
+                pieces, those = pieces.below(np.where(there, left, -1.0))
+                of = of[those]
+        return pieces, of
 
     def _assert_kept(self, leaves: Sequence[Lying], areas: Sequence[tuple[int, float]]) -> None:
         cut = math.fsum(self.kinds[leaf.kind].area for leaf in leaves if leaf.kind >= 0)
@@ -299,25 +267,8 @@ class _Top:
             raise ArithmeticError(f"{cut - covered:.3g} sq in of a top's cloth were lost")
 
 
-@dataclass(frozen=True, slots=True)
-class _Content:
-    """The cloth of a kind in a box, with its patches. Cloth that is alike, however turned by
-    quarters, has one `number`; `turn` quarters bring it to where all of that number lie alike."""
-
-    number: int
-    turn: int
-    cloth: list[tuple[int, Convex]]
-
-
-def _crease(seam: Seam, side: int) -> Crease:
-    ux, uy = seam.along
-    return Crease(seam.a, (ux, uy) if side == LEFT else (-ux, -uy))
-
-
-def _areas(
-    windows: Sequence[Window], places: Sequence[tuple[int, int, Spot]]
-) -> tuple[tuple[int, float], ...]:
-    times = np.bincount([number for number, _, _ in places], minlength=len(windows))
+def _areas(windows: Sequence[Window], numbers: Ints) -> tuple[tuple[int, float], ...]:
+    times = np.bincount(numbers, minlength=len(windows))
     found: dict[int, list[float]] = defaultdict(list)
     for window, count in zip(windows, times.tolist(), strict=True):
         for layers, area in window.areas:
@@ -331,49 +282,3 @@ def _field(plan: PiecingPlan, leaves: Sequence[Placed]) -> Fraction:
         if not isinstance(plan.parts[here.part].made, Leaf):
             return here.turn % Fraction(1, 4)
     return Fraction(0)
-
-
-def _put(piece: Convex, leaf: Lying) -> Convex:
-    dx, dy = leaf.at
-    found = []
-    for p in piece:
-        x, y = spun(p, leaf.quarters)
-        found.append((x + dx, y + dy))
-    return tuple(found)
-
-
-def _clipped(kind: Kind, box: Box) -> list[tuple[int, Convex]]:
-    """The cloth of a kind in a box, with the number of its patch."""
-    b = kind.boxes
-    near = (b[:, 0] < box[2] - NEAR) & (b[:, 2] > box[0] + NEAR)
-    near &= (b[:, 1] < box[3] - NEAR) & (b[:, 3] > box[1] + NEAR)
-    found = []
-    for k in np.nonzero(near)[0].tolist():
-        patch, piece = kind.pieces[k]
-        inside = clip(piece, box)
-        if inside:
-            found.append((patch, inside))
-    return found
-
-
-def _told_cloth(
-    cloth: Sequence[tuple[int, Convex]], middle: Spot, turn: int
-) -> tuple[tuple[Spot, ...], ...]:
-    """Cloth in numbers, round a middle and turned by quarters; alike if the cloth is."""
-    mx, my = middle
-    told = []
-    for _, piece in cloth:
-        told.append(tuple(sorted(_told(spun((x - mx, y - my), turn)) for x, y in piece)))
-    return tuple(sorted(told))  # type: ignore[arg-type]
-
-
-def _middle(box: Box) -> Spot:
-    return (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
-
-
-def _size(box: Box) -> Spot:
-    return box[2] - box[0], box[3] - box[1]
-
-
-def _told(numbers: Sequence[float]) -> tuple[float, ...]:
-    return tuple(round(n, DECIMALS) + 0.0 for n in numbers)

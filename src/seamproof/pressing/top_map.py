@@ -61,11 +61,12 @@ def top_layers(laid: Laid, settings: PressSettings) -> TopLayers:
 def _at(laid: Laid, place: tuple[int, int, Spot], most: int) -> Spot:
     number, quarters, middle = place
     window = laid.windows[number]
-    areas = shapely.area(window.faces)
+    faces = window.faces
+    areas = shapely.area(faces)
     best = max(
         (k for k, layers in enumerate(window.layers) if layers == most), key=lambda k: areas[k]
     )
-    p = shapely.point_on_surface(_placed(window.faces[best], laid, quarters, middle))
+    p = shapely.point_on_surface(_placed(faces[best], laid, quarters, middle))
     return float(p.x), float(p.y)
 
 
