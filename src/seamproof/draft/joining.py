@@ -19,7 +19,7 @@ from seamproof.draft.checks import (
     at,
     place_name,
 )
-from seamproof.draft.loops import Loop
+from seamproof.draft.loops import Loop, rings_of
 from seamproof.findings import Finding, Where
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point, Polygon
@@ -107,7 +107,7 @@ def loops_of(
                 )
             )
             continue
-        rings = _rings(dict(ahead.keys()))
+        rings = rings_of(ahead.keys())
         inner = [ring for ring in rings if area([vertices[v] for v in ring]) < 0]
         if inner:
             point = vertices[inner[0][0]]
@@ -123,20 +123,6 @@ def loops_of(
             continue
         loops.append(Loop(piece.fabric, tuple(rings[0]), piece.where))
     return vertices, loops, findings
-
-
-def _rings(ahead: dict[int, int]) -> list[list[int]]:
-    rings: list[list[int]] = []
-    left = dict.fromkeys(ahead)
-    while left:
-        v = next(iter(left))
-        ring = []
-        while v in left:
-            del left[v]
-            ring.append(v)
-            v = ahead[v]
-        rings.append(ring)
-    return rings
 
 
 def _facing(

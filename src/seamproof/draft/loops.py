@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from seamproof.findings import Where
@@ -29,3 +29,28 @@ class Partition:
     vertices: tuple[Point, ...]
     loops: tuple[Loop, ...]
     outline: tuple[int, ...]
+
+
+def rings_of(darts: Iterable[tuple[int, int]]) -> list[list[int]]:
+    """The closed ways that these darts make, each from its first vertex on.
+
+    Where ways meet in a vertex, any of them: of its darts the last is taken. Every way must come
+    back to where it began.
+
+    >>> rings_of([(1, 2), (2, 3), (3, 1), (5, 4), (4, 5)])
+    [[1, 2, 3], [5, 4]]
+    >>> rings_of([])
+    []
+    """
+    ahead = dict(darts)
+    left = dict.fromkeys(ahead)
+    rings: list[list[int]] = []
+    while left:
+        v = next(iter(left))
+        ring = []
+        while v in left:
+            del left[v]
+            ring.append(v)
+            v = ahead[v]
+        rings.append(ring)
+    return rings

@@ -15,7 +15,7 @@ from dataclasses import replace
 import shapely
 
 from seamproof.draft.faults import crevices, diagnosis, slivers, unsimple
-from seamproof.draft.loops import Loop, Partition
+from seamproof.draft.loops import Loop, Partition, rings_of
 from seamproof.findings import Finding
 from seamproof.length.rounding import SAME
 from seamproof.plane.model import Point
@@ -41,9 +41,11 @@ def partition(
         return None, findings
     darts = [dart for loop in loops for dart in loop.darts()]
     known = set(darts)
-    rings = _rings([(a, b) for a, b in darts if (b, a) not in known])
+    border = [(a, b) for a, b in darts if (b, a) not in known]
+    rings = rings_of(border)
     if (
         len(known) == len(darts)
+        and len(dict(border)) == len(border)  # no vertex is passed twice
         and len(rings) == 1
         and len(set(rings[0])) == len(rings[0])
         and area([vertices[v] for v in rings[0]]) > 0
@@ -53,23 +55,6 @@ def partition(
         findings = [] if convex else crevices(name, vertices, loops, whole)
         return (None if findings else _numbered(vertices, loops, rings[0])), findings
     return None, diagnosis(name, vertices, loops)
-
-
-def _rings(border: Sequence[tuple[int, int]]) -> list[list[int]]:
-    """The border darts as closed loops; where they meet more than once, any loops that use each
-    vertex's last dart."""
-    ahead = dict(border)
-    rings: list[list[int]] = []
-    left = dict.fromkeys(ahead)
-    while left:
-        v = next(iter(left))
-        ring = []
-        while v in left:
-            del left[v]
-            ring.append(v)
-            v = ahead[v]
-        rings.append(ring)
-    return rings if len(ahead) == len(border) else []
 
 
 def _numbered(
