@@ -101,7 +101,7 @@ def test_every_piece_of_the_demo_comes_out_and_no_more_cloth_is_taken_than_strip
     memory = Memory()
     project = read_project(tmp_path)
     works = work_project(project, memory=memory).blocks
-    work = lay_cloth(project, works, memory=memory)
+    work = lay_cloth(project, works, ClothWishes(quick=True), memory=memory)
     assert [f for f in work.findings if f.severity == "error"] == []
     by_strips: Counter[str] = Counter()
     for block in works:

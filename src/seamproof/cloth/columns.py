@@ -90,6 +90,10 @@ def take_row(table: Counts, passes: list[Pass], what: int, row: Sequence[int], v
         np.maximum(here, with_it, out=here)
 
 
+_Filled = tuple[int, int, Counts, list[Pass]]
+"""Number of a kind and how many of it at most; the table with it and all lower ones; its passes."""
+
+
 class TwoStages:
     """Strips of pieces side by side. `exact`: only pieces as high as the strip, so that nothing is
     trimmed."""
@@ -101,17 +105,22 @@ class TwoStages:
         self.width = width
         self.exact = exact
         self._demand = np.array([kind.demand for kind in self.kinds], dtype=np.int64)
+        self._values: Values | None = None
+        self._filled: list[_Filled] = []
 
     def price(self, values: Values, left: Counts, few: Values | None = None) -> TwoPriced:
-        """See :class:`Pricer`; every height is priced in one go."""
+        """See :class:`Pricer`; every height is priced in one go. Asked again for the very same
+        array of values, it begins where fewer pieces are left than before."""
         del few
         there = left[self._demand]
         worth = whole(values)[self._demand]
-        table = np.zeros(self.width + 1, dtype=np.int64)
-        passes: list[Pass] = []
+        filled: list[_Filled] = []
+        before = self._filled if values is self._values else []
         heights: list[int] = []
         totals: list[int] = []
         ends: list[int] = [0]
+        passes: list[Pass] = []
+        table = np.zeros(self.width + 1, dtype=np.int64)
         for number in np.flatnonzero((there > 0) & (worth > 0)).tolist():
             kind = self.kinds[number]
             if not heights or kind.height != heights[-1]:
@@ -119,15 +128,19 @@ class TwoStages:
                 totals.append(0)
                 ends.append(0)
                 if self.exact:
-                    table[:] = 0
-            most, value = int(there[number]), int(worth[number])
-            if kind.row:
-                take_row(table, passes, number, kind.row[:most], value)
+                    table = np.zeros_like(table)
+            most = min(int(there[number]), len(kind.row) or self.width // kind.width)
+            place = len(filled)
+            if place < len(before) and before[place][:2] == (number, most):
+                table, some = before[place][2:]
             else:
-                most = min(most, self.width // kind.width)
-                take(table, passes, number, kind.width, most, value)
+                before = []
+                table, some = self._with(table, number, most, int(worth[number]))
+            filled.append((number, most, table, some))
+            passes += some
             totals[-1] = int(table[-1])
             ends[-1] = len(passes)
+        self._values, self._filled = values, filled
         starts = ends[:-1] if self.exact else [0] * len(heights)
         return TwoPriced(
             np.array(heights, dtype=np.int64),
@@ -138,6 +151,17 @@ class TwoStages:
             ends[1:],
             left,
         )
+
+    def _with(self, table: Counts, number: int, most: int, value: int) -> tuple[Counts, list[Pass]]:
+        """The table with so many of one more kind, and its passes."""
+        kind = self.kinds[number]
+        passes: list[Pass] = []
+        table = table.copy()
+        if kind.row:
+            take_row(table, passes, number, kind.row[:most], value)
+        else:
+            take(table, passes, number, kind.width, most, value)
+        return table, passes
 
 
 @dataclass(slots=True)

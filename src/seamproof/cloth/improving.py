@@ -22,7 +22,7 @@ UNMET = 50.0
 LARGE = 0.2
 """Up to such a power of its area a piece counts more than its area, since small ones fit later."""
 
-CHANGED = 0.1
+CHANGED = 0.05
 """Up to this share values are changed from try to try."""
 
 SWAYED = 0.02
@@ -31,7 +31,7 @@ SWAYED = 0.02
 TALLEST = 0.1
 """Share of the tries that cut the tallest piece left first, instead of the fullest strip."""
 
-MOST = 10
+MOST = 14
 """Strips that are taken apart at once, at most."""
 
 GATHERED = 2
@@ -39,6 +39,9 @@ GATHERED = 2
 
 COPIES = 2
 """Copies of one pattern that may be taken apart at once."""
+
+AHEAD = 4096
+"""So many numbers are drawn at once: one by one each would take as long as all."""
 
 GOLDEN, FIRST_MIX, LAST_MIX = 0x9E3779B97F4A7C15, 0xBF58476D1CE4E5B9, 0x94D049BB133111EB
 
@@ -49,9 +52,16 @@ class Spread:
 
     def __init__(self) -> None:
         self._drawn = 0
+        self._ready: Values = np.zeros(0)
 
     def some(self, count: int) -> Values:
         """The next `count` numbers, 0 ≤ number < 1."""
+        if len(self._ready) < count:
+            self._ready = np.concatenate([self._ready, self._more(max(AHEAD, count))])
+        found, self._ready = self._ready[:count], self._ready[count:]
+        return found
+
+    def _more(self, count: int) -> Values:
         z = np.arange(self._drawn + 1, self._drawn + count + 1, dtype=np.uint64)
         self._drawn += count
         z = z * np.uint64(GOLDEN) + np.uint64(1)
@@ -90,8 +100,9 @@ class Search:
         self.worth = areas
         """What a piece counts: its area until somebody knows better."""
         self.counts = counts
-        self.rate = 1.0 if all(source.length is None for source in sources) else 0.0
-        """What a piece costs at least for its area."""
+        rate = 1.0 if all(source.length is None for source in sources) else 0.0
+        self.least = [areas * rate]
+        """Prices of the pieces, each of which no plan can stay below."""
         self.spread = Spread()
         self.plan: list[tuple[Pattern, int]] = []
         self.score = (0.0, 0.0)
@@ -134,7 +145,7 @@ class Search:
             left -= found.counts * times
             plan.append((found, times))
             cost += found.cost * times
-            if cost + self.rate * float(left @ self.areas) > limit:
+            if cost + max(float(left @ least) for least in self.least) > limit:
                 return None
         return plan
 

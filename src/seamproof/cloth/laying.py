@@ -29,7 +29,7 @@ Stop = Callable[[], bool]
 Progress = Callable[[int, int, Fraction], None]
 """Told the rounds done, of how many, and the inches of yardage of the best plan so far."""
 
-TRIES = {2: 100, 3: 45}
+TRIES = {2: 75, 3: 55}
 """Tries in one round of effort, by stages: a strip of three stages takes longer to fill."""
 
 PATIENCE = 2.5
@@ -232,6 +232,8 @@ class _Laying:
         start = [pattern for pattern, _ in search.best]
         start += [search.unmet(i) for i in range(len(self.demands))]
         found = master(sources, self.counts, supplies, start, self.stop)
+        if self._only_yardage():
+            search.least.append(found.prices)
         search.worth = np.maximum(found.prices, FREE * areas)
         kept, left = whole_part(found, self.counts)
         for tallest in (True, False):

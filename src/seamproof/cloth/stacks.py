@@ -71,12 +71,12 @@ class ThreeStages:
         there = left[self._demand]
         heights = np.array(self._heights(worth, there, few), dtype=np.int64)
         if not len(heights):
-            return ThreePriced(heights, np.zeros(0), self, worth, left)
+            return ThreePriced(heights, np.zeros(0), self, worth, left, None)
         filled = _Filling(self, worth, left, heights, self.width)
         totals = filled.table[:, self.width].astype(np.float64)
         if few is not None:
             totals = np.array([self._sure(filled, worth, left, n) for n in range(len(heights))])
-        return ThreePriced(heights, totals / FINE, self, worth, left)
+        return ThreePriced(heights, totals / FINE, self, worth, left, filled)
 
     def _heights(self, worth: Counts, there: Counts, few: Values | None) -> list[int]:
         own = sorted({self.kinds[i].height for i in np.flatnonzero((worth > 0) & (there > 0))})
@@ -98,11 +98,12 @@ class ThreeStages:
         )
         return value * self.width / max(across, 1)
 
-    def fill(self, worth: Counts, left: Counts, height: int) -> Strip:
-        """One strip `height` high with no more pieces than are left."""
+    def fill(self, worth: Counts, left: Counts, height: int, first: Taken) -> Strip:
+        """One strip `height` high with no more pieces than are left; `first` is what would fill it
+        if there were enough of them."""
         left = left.copy()
-        width = self.width
-        found: Taken = []
+        found, across = self._there(first, left)
+        width = self.width - across if found else 0
         heights = np.array([height], dtype=np.int64)
         while width > 0:
             filled = _Filling(self, worth, left, heights, width)
@@ -259,8 +260,11 @@ class ThreePriced:
     pricer: ThreeStages
     values: Counts
     left: Counts
+    filled: _Filling | None
 
     def strip(self, number: int, *, promised: bool = False) -> Strip:
         """See :class:`~seamproof.cloth.columns.Priced`; never more than is left."""
         del promised
-        return self.pricer.fill(self.values, self.left, int(self.heights[number]))
+        assert self.filled is not None
+        height = int(self.heights[number])
+        return self.pricer.fill(self.values, self.left, height, self.filled.taken(number))
