@@ -60,7 +60,13 @@ def booklet(
     if not project.blocks:
         raise no_blocks(project)
     work = work_booklet(
-        project, metric=metric, memory=memory, progress=progress, laying=laying, stop=stop
+        project,
+        metric=metric,
+        lessons=True,
+        memory=memory,
+        progress=progress,
+        laying=laying,
+        stop=stop,
     )
     papers = PAPERS if paper is None else (paper,)
     if work.matter is None:

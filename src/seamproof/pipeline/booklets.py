@@ -24,8 +24,9 @@ from seamproof.pipeline.own_words import with_own_words
 from seamproof.pipeline.pressing import PressedWork, press_block
 from seamproof.pipeline.programme import held, in_layout, parted, releases_of
 from seamproof.pipeline.redrafting import in_centimetres, reader_of
+from seamproof.pipeline.second_pair import second_pair
 from seamproof.pipeline.setting import work_top
-from seamproof.pipeline.working import work_block
+from seamproof.pipeline.working import PIECING, nameless, work_block
 from seamproof.programme.calendar import days_of
 from seamproof.programme.course import course_of, lesson
 from seamproof.programme.faults import release_faults
@@ -76,13 +77,17 @@ def work_booklet(
     project: Project,
     *,
     metric: bool = False,
+    lessons: bool = False,
     memory: Memory | None = None,
     progress: ProjectProgress | None = None,
     laying: ClothProgress | None = None,
     stop: Stop | None = None,
 ) -> BookletWork:
     """Every stage of a project: its blocks, as many as its top needs, how they are pressed, the
-    top, and the cloth for all of it; drafted anew in centimetres if it shall be `metric`.
+    top, and the cloth for all of it; drafted anew in centimetres if it shall be `metric`. With
+    `lessons` what their sheets need besides is worked out too.
+
+    Blocks that a memory on disk does not know yet are worked out by two processes.
 
     Raises Stopped if `stop` says so.
     """
@@ -98,16 +103,22 @@ def work_booklet(
     counts = None if top is None else Counter(block.name for block in top.blocks)
     works: list[BlockWork] = []
     pressed: list[BlockMatter | None] = []
-    for path in project.blocks:
-        source = read(path)
-        if counts is not None and not counts[source.drawing.name]:
-            continue
-        told = None if progress is None else functools.partial(progress, path, len(project.blocks))
-        copies = None if counts is None else counts[source.drawing.name]
-        work = work_block(source, copies=copies, memory=memory, progress=told, stop=stop)
-        found = press_block(work, memory=memory, progress=told, stop=stop)
-        works.append(replace(work, findings=found.findings))
-        pressed.append(_block(found))
+    sources = [source for path in project.blocks if _used(source := read(path), counts)]
+    unknown = [s.path for s in sources if not _known(s, memory)] if memory.folder else []
+    copies = {s.path: None if counts is None else counts[s.drawing.name] for s in sources}
+    with second_pair(project, unknown, copies, memory, metric=metric, usual=lessons) as turn:
+        for source in sources:
+            path = source.path
+            told = None
+            if progress is not None:
+                told = functools.partial(progress, path, len(project.blocks))
+            turn(path)
+            work = work_block(source, copies=copies[path], memory=memory, progress=told, stop=stop)
+            found = press_block(work, memory=memory, progress=told, stop=stop)
+            if lessons:
+                press_block(work, name="usual", memory=memory, stop=stop)
+            works.append(replace(work, findings=found.findings))
+            pressed.append(_block(found))
     findings = [finding for work in works for finding in work.findings]
     if setting is not None:
         findings += [f for f in setting.findings if f not in findings]
@@ -166,6 +177,16 @@ def _year(
         )
     )
     return Year(releases, parted(asked, cloth, release_of)), said
+
+
+def _used(source: Source, counts: Counter[str] | None) -> bool:
+    return counts is None or counts[source.drawing.name] > 0
+
+
+def _known(source: Source, memory: Memory) -> bool:
+    """Whether the first stage of a block is remembered; one that cannot be drawn needs none."""
+    block = work_block(source, until="draft").block
+    return block is None or memory.knows(PIECING, (nameless(block, Where())[0],))
 
 
 def _words(project: Project) -> OwnWords:

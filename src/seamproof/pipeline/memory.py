@@ -110,6 +110,12 @@ class Memory:
         self._write(stage, key, made)
         return made
 
+    def knows(self, stage: Stage[Taken, Any], inputs: Taken) -> bool:
+        """Whether the result for these inputs is kept, as far as can be told without reading it."""
+        key = stage.key(inputs)
+        path = self._path(stage, key)
+        return not self.fresh and (key in self._here or (path is not None and path.is_file()))
+
     def _hold(self, key: str, found: Any) -> None:
         """Keep a result in the process, as the one used last."""
         self._here[key] = found
