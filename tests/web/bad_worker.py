@@ -39,6 +39,13 @@ def bad(order: dict[str, Any], tell: Any, stop: Any, memory: Any) -> Any:
             while not stop():
                 time.sleep(0.001)
             raise InputError("stopped as it was asked to")
+        case "betters":
+            best = 0
+            while not stop():
+                best += 1
+                tell({"best": best})
+                time.sleep(0.001)
+            return best
         case "dies":
             os.kill(os.getpid(), signal.SIGSEGV)
         case "leaves":

@@ -151,3 +151,20 @@ def test_two_hundred_cancelled() -> None:
     took, waited = cancelling(200, 2)
     assert max(took) < 0.5
     assert max(waited) < 0.1
+
+
+def test_what_is_enough_is_the_best_so_far() -> None:
+    async def work(crew: Crew) -> None:
+        enough = asyncio.Event()
+        told: list[int] = []
+
+        def tell(message: dict[str, int]) -> None:
+            told.append(message["best"])
+            if len(told) == 5:
+                enough.set()
+
+        best = await crew.do("bad", {"how": "betters"}, tell, enough=enough)
+        assert best == told[-1] >= 5
+        assert await crew.do("bad", order("fine", say="still there")) == "still there"
+
+    with_crew(work)

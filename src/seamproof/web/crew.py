@@ -12,7 +12,7 @@ import itertools
 import json
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import AsyncIterator, Callable, Coroutine, Sequence
 from typing import Any
 
 from seamproof.errors import InputError, Stopped
@@ -143,8 +143,10 @@ class Crew:
         tell: Callable[[Any], None] = lambda _: None,
         *,
         grace: float = GRACE,
+        enough: asyncio.Event | None = None,
     ) -> Any:
-        """What a worker answers to an order; `tell` gets what it tells on the way.
+        """What a worker answers to an order; `tell` gets what it tells on the way. Once it is
+        `enough` the worker is asked to stop, and what it answers then, the best so far, is taken.
 
         Raises Failed with the reason, or Stopped. Cancelling is at once: the worker is seen to
         afterwards, and killed if it does not stop within `grace` seconds.
@@ -156,7 +158,8 @@ class Crew:
                 await worker.ready.wait()
                 async with asyncio.timeout(self.longest):
                     await worker.send({**order, "task": task, "id": number})
-                    answer = await self._answer(worker, number, tell)
+                    async with _besides(self._ask_to_end(worker, number, enough)):
+                        answer = await self._answer(worker, number, tell)
             except EOFError:
                 await self._dismiss(worker)
                 code = worker.process.returncode
@@ -186,6 +189,13 @@ class Crew:
             if "tell" not in message:
                 return message
             tell(message["tell"])
+
+    async def _ask_to_end(self, worker: _Worker, number: int, enough: asyncio.Event | None) -> None:
+        """Ask a worker to end by itself as soon as it is enough."""
+        if enough is not None:
+            await enough.wait()
+            with contextlib.suppress(EOFError):
+                await worker.send({"stop": number})
 
     async def _take(self) -> _Worker:
         """A worker that is free, a warm one if there is; the next spare is started."""
@@ -244,6 +254,18 @@ class Crew:
         task = asyncio.get_running_loop().create_task(work)
         self._loose.add(task)
         task.add_done_callback(self._loose.discard)
+
+
+@contextlib.asynccontextmanager
+async def _besides(work: Coroutine[Any, Any, None]) -> AsyncIterator[None]:
+    """Something that goes on while the body runs, and no longer."""
+    task = asyncio.get_running_loop().create_task(work)
+    try:
+        yield
+    finally:
+        task.cancel()
+        with contextlib.suppress(asyncio.CancelledError):
+            await task
 
 
 def _opened(answer: dict[str, Any]) -> Any:

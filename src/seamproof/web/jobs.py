@@ -24,6 +24,9 @@ from seamproof.web.making import Name
 MOST_JOBS = 8
 """Jobs that are remembered with their files; older ones are let go."""
 
+KEEPS_THE_BEST: tuple[Name, ...] = ("cloth",)
+"""What is worth having before it is finished: the lays found until it was stopped."""
+
 State = Literal["working", "done", "stopped", "failed"]
 
 
@@ -48,12 +51,19 @@ class Job:
     said: dict[str, Any] = field(default_factory=dict)
     files: list[tuple[str, bytes]] = field(default_factory=list)
     task: asyncio.Task[None] | None = None
+    enough: asyncio.Event = field(default_factory=asyncio.Event)
 
     def told(self) -> dict[str, Any]:
         """What the page is told of it."""
         names = [name for name, _ in self.files]
-        found = {"job": self.id, "what": self.what, "state": self.state, "files": names}
-        return {**found, "name": names[0] if names else "", **self.said}
+        found: dict[str, Any] = {
+            "job": self.id,
+            "what": self.what,
+            "state": self.state,
+            "files": names,
+        }
+        found |= {"name": names[0] if names else "", "stopping": self.enough.is_set()}
+        return {**found, **self.said}
 
 
 class Jobs:
@@ -82,8 +92,13 @@ class Jobs:
         return job
 
     def stop(self, job: Job) -> None:
-        """Stop a job; nothing of it is kept."""
-        if job.task is not None and job.state == "working":
+        """Stop a job. Of one that searches for the best it is first asked for the best so far; if
+        it is stopped once more, and of any other job, nothing is kept."""
+        if job.task is None or job.state != "working":
+            return
+        if job.what in KEEPS_THE_BEST and not job.enough.is_set():
+            job.enough.set()
+        else:
             job.task.cancel()
 
     async def _run(self, job: Job, order: dict[str, Any]) -> None:
@@ -92,9 +107,10 @@ class Jobs:
                 "make",
                 order,
                 lambda told: self.host.events.tell("progress", job=job.id, **told),
+                enough=job.enough,
             )
             job.files = [(name, base64.b64decode(data)) for name, data in made["files"]]
-            self._end(job, "done")
+            self._end(job, "stopped" if job.enough.is_set() else "done")
         except (asyncio.CancelledError, Stopped):
             self._end(job, "stopped")
         except Failed as problem:
@@ -106,8 +122,9 @@ class Jobs:
         self.host.events.tell("job", **job.told())
 
     async def close(self) -> None:
-        """Stop all."""
+        """Stop all, at once."""
         for job in self._jobs.values():
+            job.enough.set()
             self.stop(job)
 
 
@@ -140,8 +157,10 @@ async def state(request: Request) -> Response:
 async def stop(request: Request) -> Response:
     """POST: stop a job."""
     job = jobs_of(request).get(request.path_params["number"])
+    keeps = job.what in KEEPS_THE_BEST and not job.enough.is_set()
     jobs_of(request).stop(job)
-    return told({"job": job.id, "state": "stopped" if job.state == "working" else job.state})
+    state = "stopped" if job.state == "working" and not keeps else job.state
+    return told({"job": job.id, "state": state, "stopping": job.enough.is_set()})
 
 
 async def file(request: Request) -> Response:

@@ -1,5 +1,5 @@
-"""The panel of the steps: the making of a block as a film, each step from the front, and the steps
-that put the block together from the back too."""
+"""The panel of the steps: the making of a block as a film, each step from the front and from the
+back."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from dataclasses import asdict
 from seamproof.booklet.assembly_chapter import sewn_sets
 from seamproof.booklet.model import Chapter
 from seamproof.booklet.sheets import CUTTER, IRON, chapters
+from seamproof.booklet.unit_chapters import told_as_one
 from seamproof.drawing.inks import SCREEN
 from seamproof.drawing.placing import fitting, place
 from seamproof.drawing.scene import Scene, Spot
@@ -17,6 +18,7 @@ from seamproof.drawing.svg import written
 from seamproof.figures.cloth import Coloured, edge, filled, paints, seams, spots
 from seamproof.figures.press_signs import from_the_back, press_signs
 from seamproof.figures.steps import patches_of
+from seamproof.figures.turned_over import turned_over
 from seamproof.pipeline.pressing import PressedWork
 from seamproof.web.panel_desk import Desk, Panel, pictured, said
 
@@ -42,10 +44,15 @@ def steps(desk: Desk) -> Panel:
         units, assembly = chapters(
             block, work.fabrics, plan, cutting, work.settings, work.measure, pressed.pressed
         )
-        for number, chapter in enumerate(units, start=1):
-            frames += _frames(chapter, f"f{number}-", [])
+        back = _Back(pressed)
+        made = told_as_one([recipe for recipe in cutting.recipes if recipe.steps])
+        for number, (chapter, recipes) in enumerate(zip(units, made, strict=True), start=1):
+            backs = [turned_over(step.figure) for step in chapter.steps]
+            backs[-1:] = [back.of(recipes[0].unit)]  # which shows how it is pressed, too
+            frames += _frames(chapter, f"f{number}-", backs)
         if assembly is not None:
-            frames += _frames(assembly, "f0-", _backs(pressed))
+            sewn = itertools.chain(*sewn_sets(plan, cutting))
+            frames += _frames(assembly, "f0-", [back.of(one.part) for one in sewn])
         panel["cautions"] = [asdict(CUTTER), asdict(IRON)]
     panel["frames"] = frames
     return panel
@@ -75,17 +82,18 @@ def _frames(chapter: Chapter, name: str, backs: list[Scene]) -> Iterator[Panel]:
         }
 
 
-def _backs(pressed: PressedWork) -> list[Scene]:
-    """Each part that is sewn above the units, from the back with its press signs, in the order of
-    the steps."""
-    work = pressed.work
-    if work.piecing is None or work.cutting is None or pressed.pressed is None:
-        return []
-    plan, presses = work.piecing, pressed.pressed.plan.presses
-    sewn = itertools.chain(*sewn_sets(plan, work.cutting))
-    shown = paints(work.fabrics)
+class _Back:
+    """Parts of a block from the back, with their press signs if they have any."""
 
-    def back(part: int) -> Scene:
+    def __init__(self, pressed: PressedWork) -> None:
+        assert pressed.work.piecing is not None
+        self.plan = pressed.work.piecing
+        self.presses = () if pressed.pressed is None else pressed.pressed.plan.presses
+        self.paints = paints(pressed.work.fabrics)
+
+    def of(self, part: int) -> Scene:
+        """One part, sewn and pressed."""
+        plan = self.plan
         outline = spots(plan.parts[part].outline)
         right = max(x for x, _ in outline)
 
@@ -96,9 +104,7 @@ def _backs(pressed: PressedWork) -> list[Scene]:
             Coloured(patch.fabric, tuple(map(mirrored, patch.corners))[::-1])
             for patch in patches_of(plan, part)
         ]
-        signs = [from_the_back(sign, mirrored) for sign in press_signs(plan, part, presses)]
-        shapes = [*filled(patches, shown, side="wrong"), *seams(patches)]
+        signs = [from_the_back(sign, mirrored) for sign in press_signs(plan, part, self.presses)]
+        shapes = [*filled(patches, self.paints, side="wrong"), *seams(patches)]
         shapes.append(edge(tuple(map(mirrored, outline))))
         return Scene((*shapes, *signs), "sewn and pressed, from the back")
-
-    return [back(one.part) for one in sewn]

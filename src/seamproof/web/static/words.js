@@ -228,10 +228,10 @@ export const words = {
 
   stepsTitle: (number, count) => `Step ${number} of ${count}`,
   front: "Front", back: "Back",
-  backOneStep: "Back one step", sewOn: "Sew on", play: "Play", pause: "Stop",
+  backOneStep: "Back one step", sewOn: "Sew on", play: "Play", pause: "Stop", playBack: "Play backwards",
   turnOver: "Turn the work over",
   turnedOnly: "The back is shown once units are joined.",
-  filmHint: "Arrow keys step · Space plays · B turns the work over",
+  filmHint: "Arrow keys step · Space plays, with Shift backwards · B turns the work over",
   filmLabel: "The steps, one after the other",
   caution: "A hot iron burns and a rotary blade is bare: stand the iron up, close the blade when you lay it down, take pins out before the needle reaches them.",
 
@@ -330,6 +330,10 @@ export const words = {
   progress: (what, done, of) => (of ? `${what} ${done} of ${of}` : what),
   stop: "Stop",
   stopped: "Stopped. Nothing was written.",
+  stopping: "Stopping: the best found so far is being written down.",
+  stopNow: "Stop at once, keep nothing",
+  stoppedKept: "Stopped. These are the best lays found until then; a longer search may need less cloth.",
+  listsDone: "The lists are ready.",
   failed: "It could not be made.",
   done: "The booklet is ready.",
   download: (name) => `Download ${name}`,
@@ -353,7 +357,8 @@ export const words = {
     ["Space and pull", "move the view; so does the middle button, or two fingers"],
     ["Ctrl Z, Ctrl Shift Z", "undo, redo"],
     ["1 to 5 with Alt", "Front, Back, Bulk, Steps, Fit"],
-    ["Arrow keys, Space, B", "in Steps: step, play, turn over"],
+    ["Arrow keys, Space, B", "in Steps: step, play (with Shift backwards), turn over"],
+    ["Arrow keys, Enter, T", "in Top: go from block to block, pick, turn"],
   ],
 };
 

@@ -55,8 +55,13 @@ export function booklet() {
   }
 
   async function stop() {
-    await post(`/api/jobs/${job.id}/stop`);
+    const answer = await post(`/api/jobs/${job.id}/stop`);
+    job.stopping = answer.stopping;
+    if (job.stopping) say(words.stopping);
+    draw();
   }
+
+  const doneWords = () => (job.block === LISTS ? words.listsDone : words.done);
 
   function draw() {
     if (!job) {
@@ -71,10 +76,11 @@ export function booklet() {
         h("p", { id: "job-words" }, sized(words.progress(job.what, job.done, job.of))),
         h("div", { class: "stitching", role: "progressbar", "aria-labelledby": "job-words",
           "aria-valuemin": 0, "aria-valuemax": job.of || 1, "aria-valuenow": job.done }, bar),
-        button(words.stop, stop));
-    } else if (job.state === "done") {
+        job.stopping ? h("p", { class: "count" }, words.stopping) : null,
+        button(job.stopping ? words.stopNow : words.stop, stop));
+    } else if (job.state === "done" || (job.state === "stopped" && job.files?.length)) {
       const files = job.files?.length ? job.files : [job.name];
-      fill(state, h("p", {}, words.done), h("ul", {}, files.map((name, i) => h("li", {}, h("a", {
+      fill(state, h("p", {}, job.state === "done" ? doneWords() : words.stoppedKept), h("ul", {}, files.map((name, i) => h("li", {}, h("a", {
         class: i ? "button" : "button main", download: name,
         href: `/api/jobs/${job.id}/file?name=${encodeURIComponent(name)}`,
       }, words.download(name))))));
@@ -91,8 +97,8 @@ export function booklet() {
     on("job", (told) => {
       if (told.job !== job?.id) return;
       Object.assign(job, { ...told, what: job.what });
-      if (job.state === "done") say(words.done);
-      if (job.state === "stopped") say(words.stopped);
+      if (job.state === "done") say(doneWords());
+      if (job.state === "stopped") say(job.files?.length ? words.stoppedKept : words.stopped);
       draw();
     }),
   ];

@@ -21,14 +21,15 @@ export function steps(body, hand) {
   const strip = h("ol", { class: "film" });
   const stitch = h("div", { class: "stitching", "aria-hidden": "true" }, h("span"));
   const facts = h("div");
-  const play = button(words.play, () => toggle());
+  const play = button(words.play, () => toggle(1));
+  const unsew = button(words.playBack, () => toggle(-1));
   const before = button(words.backOneStep, () => go(at - 1));
   const after = button(words.sewOn, () => go(at + 1), { class: "button main" });
   const turn = button(words.turnOver, () => turnOver());
 
   const film = h("div", { class: "middle film-place", tabindex: 0, role: "group", "aria-label": words.filmLabel,
     onkeydown: (event) => key(event) },
-  stage, h("p", { class: "acts" }, before, after, play, turn, h("span", { class: "count" }, words.filmHint)),
+  stage, h("p", { class: "acts" }, before, after, play, unsew, turn, h("span", { class: "count" }, words.filmHint)),
   strip, stitch);
   fill(body, film, h("div", { class: "right" }, told, h("section", {}, h("h2", {}, words.facts), facts),
     h("p", { class: "caution" }, words.caution)));
@@ -40,24 +41,27 @@ export function steps(body, hand) {
     else if (event.key === "ArrowLeft" || event.key === "ArrowUp") go(at - 1);
     else if (event.key === "Home") go(0);
     else if (event.key === "End") go(frames.length - 1);
-    else if (event.key === " " && !onButton) toggle();
+    else if (event.key === " " && !onButton) toggle(event.shiftKey ? -1 : 1);
     else if (event.key.toLowerCase() === "b") turnOver();
     else return;
     event.preventDefault();
   }
 
-  function toggle() {
-    if (playing) {
-      clearInterval(playing);
-      playing = null;
-    } else if (frames.length) {
-      if (at === frames.length - 1) go(0);
+  /** Plays forwards (1) or backwards (-1), from the other end if there is nothing left; or stops. */
+  function toggle(way) {
+    const stopped = playing;
+    clearInterval(playing);
+    playing = null;
+    if (!stopped && frames.length) {
+      const last = way > 0 ? frames.length - 1 : 0;
+      if (at === last) go(frames.length - 1 - last);
       playing = setInterval(() => {
-        if (at >= frames.length - 1) toggle();
-        else go(at + 1);
+        go(at + way);
+        if (at === last) toggle(way);
       }, STAY);
     }
-    fill(play, playing ? words.pause : words.play);
+    fill(play, playing && way > 0 ? words.pause : words.play);
+    fill(unsew, playing && way < 0 ? words.pause : words.playBack);
   }
 
   function turnOver() {
