@@ -10,6 +10,7 @@ from seamproof.booklet.cloth_chapters import colouring, cut_first, cutting, mate
 from seamproof.booklet.front_matter import abbreviations, before_you_begin, cover, story, tools
 from seamproof.booklet.matter import Matter
 from seamproof.booklet.model import BookletModel, Section, Words
+from seamproof.booklet.other_hand import turned_over
 from seamproof.booklet.reading import texts_of
 from seamproof.booklet.recipe_chapter import recipes, told_once
 from seamproof.booklet.releases_chapter import calendar, saving
@@ -55,6 +56,8 @@ def book(matter: Matter, only: str | None = None, *, left: bool = False) -> Book
     if only is not None and only not in {one.name for one in matter.blocks}:
         raise ValueError(f"there is no block {only}")
     sections = tuple(_sections(matter, shown, only, left=left))
+    if left:
+        sections = tuple(map(turned_over, sections))
     told = [text for section in sections for text in texts_of(section)]
     words = abbreviations(told)
     at = 1 + next(i for i, section in enumerate(sections) if section.key == "notes")

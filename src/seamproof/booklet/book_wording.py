@@ -98,6 +98,11 @@ def test_seam(side: Fraction, seam: Fraction, measure: Measure) -> str:
     )
 
 
+NOT_TURNED = (
+    "Not turned over, since slanted pieces would change hands: cutting starts at its left end."
+)
+
+
 def begins_at(*, left: bool) -> str:
     """Where cutting begins, for a right-handed or a `left`-handed maker."""
     return f"Cutting starts at the {'right' if left else 'left'} end of each diagram."

@@ -63,8 +63,11 @@ OF_THE_BLOCK = (
 the block is never turned over for the hand."""
 
 
-OF_THE_OTHER_HAND = (r"starts at the right end of each diagram",)
-"""What a left-handed maker is told where others read "left"."""
+OF_THE_OTHER_HAND = (
+    r"starts at the right end of each diagram",
+    r"would change hands: cutting starts at its left end",
+)
+"""What a left-handed maker is told where others read "left", and of a diagram that stays."""
 
 
 def check(model: BookletModel, edition: Edition | None = None) -> tuple[Finding, ...]:

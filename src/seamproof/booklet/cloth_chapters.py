@@ -19,6 +19,7 @@ from seamproof.booklet.model import (
 )
 from seamproof.cloth.model import Lay
 from seamproof.cloth.ordering import counted, strips_of
+from seamproof.cloth.pooling import Kind
 from seamproof.cloth.tops import LOOSE
 from seamproof.drawing.scene import Cloth, Paint, Scene
 from seamproof.figures.cloth import Paints
@@ -26,9 +27,15 @@ from seamproof.figures.cloth import paints as paints_of
 from seamproof.figures.lays import lay_scale, lay_scene
 from seamproof.figures.top import top_scene
 from seamproof.length.notation import with_unit
+from seamproof.plane.predicates import same_length
 
-_SLANTED = ("slanted", "alternating", "template")
-"""Pieces that a diagram turned over would show as their mirror twins."""
+
+def _changes_hands(kind: Kind) -> bool:
+    """Whether a diagram turned over might show a piece as its mirror twin. A diamond is its own."""
+    if kind.outline == "slanted":
+        short, long = kind.sides
+        return not same_length(short, long)
+    return kind.outline in ("alternating", "template")
 
 
 def materials(matter: Matter, paints: Paints) -> Section:
@@ -225,13 +232,16 @@ def _diagram(cloth: ClothMatter, lay: Lay, matter: Matter, *, left: bool) -> Pic
         scale=scale,
         bought=bought,
     )
-    if left and not any(kind.outline in _SLANTED for kind in cloth.pool.kinds):
+    stays = left and any(map(_changes_hands, cloth.pool.kinds))
+    if left and not stays:
         scene = scene.mirrored()
     caption = ""
     if lay.cloth == "fixed":
         caption = f"{lay.times} × {lay.stock}" if lay.times > 1 else lay.stock
     elif lay.times > 1:
         caption = f"Cut {wording.count_word(lay.times)} lengths like this."
+    if stays:
+        caption = f"{caption.rstrip('.')}. {book_wording.NOT_TURNED}".removeprefix(". ")
     says = f"{cloth_wording.heading(cloth.fabric.letter, cloth.fabric.name)}: {scene.says}"
     return Picture(Scene(scene.shapes, says), caption, width=1.0, height=5.2, steady=True)
 
