@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 
 from seamproof.booklet import checks
+from seamproof.booklet.block_chapters import sheet_of
 from seamproof.booklet.book import book
+from seamproof.booklet.lesson import timed
 from seamproof.booklet.reading import lines_of
 from seamproof.pipeline.booklets import BookletWork, work_booklet
 from seamproof.project.reading import read_project
@@ -61,3 +63,15 @@ def test_a_number_that_is_left_out_is_warned_of(tmp_path: Path) -> None:
     assert [f.severity for f in work.findings if f.code == checks.NUMBER_LEFT_OUT.code] == [
         "warning"
     ]
+
+
+def test_minutes_for_no_line_of_the_lesson_are_warned_of(tmp_path: Path) -> None:
+    words = "blocks:\n  Star:\n    minutes: {cutting: 20, Cuting: 20}\n"
+    work = made(tmp_path, words)
+    assert work.matter is not None
+    (found,) = [f for f in work.findings if f.code == checks.UNKNOWN_MINUTES.code]
+    assert "Cuting" in found.what
+    assert "Cutting" in found.mend
+    star = next(one for one in work.matter.blocks if one.name == "Star")
+    times = timed(work.matter, star, sheet_of(work.matter, star))
+    assert [line.minutes for line in times if line.own] == [20]

@@ -27,9 +27,10 @@ def csv_text(rows: Iterable[Sequence[object]]) -> str:
 
 
 def _safe(cell: object) -> object:
-    if isinstance(cell, str) and cell.startswith(_FORMULA) and not _number(cell):
-        return f"'{cell}"
-    return cell
+    if not isinstance(cell, str):
+        return cell
+    text = cell.replace("\r\n", "\n").replace("\r", "\n")  # a bare CR would end the row
+    return f"'{text}" if cell.startswith(_FORMULA) and not _number(cell) else text
 
 
 def _number(text: str) -> bool:

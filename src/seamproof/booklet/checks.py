@@ -29,6 +29,7 @@ UNKNOWN_NUMBER = Kind(956, "error", "Braces in your own words that nothing fills
 NUMBER_LEFT_OUT = Kind(957, "warning", "A sentence of your own that leaves a number out")
 UNKNOWN_SENTENCE = Kind(958, "error", "A sentence of your own for none of the booklet's")
 UNKNOWN_BLOCK = Kind(959, "error", "Own words about a block that is not there")
+UNKNOWN_MINUTES = Kind(960, "warning", "Minutes for a line that the lesson does not have")
 
 _MARK = re.compile(r"(?<![\w-])([A-Z]{1,2}[a-z])(?![\w-])")
 _WORDS = "Am An As At Be By Do Go He If In Is It Me My No Of On Or So To Up Us We"

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.booklet import book_wording, lesson_wording, press_wording, wording
+from seamproof.booklet import book_wording, lesson_wording, wording
 from seamproof.booklet.block_chapters import sheet_of
 from seamproof.booklet.layout_card import marks_of
 from seamproof.booklet.matter import BlockMatter, Matter
@@ -66,7 +66,7 @@ def lesson(matter: Matter, one: BlockMatter) -> BookletModel:
         _times(times),
         _step_outs(one, made, matter),
     ]
-    talk = _talk(one)
+    talk = _talk(one, made)
     if talk is not None:
         sections.append(talk)
     return BookletModel(
@@ -80,10 +80,11 @@ def lesson(matter: Matter, one: BlockMatter) -> BookletModel:
 
 def timed(matter: Matter, one: BlockMatter, made: SheetModel) -> tuple[Timed, ...]:
     """Everything of the lesson in order with its minutes: the teacher's where she gave some."""
-    own = dict(matter.own.block(one.name).minutes)
+    own = {what.casefold(): minutes for what, minutes in matter.own.block(one.name).minutes}
 
     def of(name: str, minutes: Fraction) -> Timed:
-        return Timed(name, own.get(name, minutes), name in own)
+        key = name.casefold()
+        return Timed(name, own.get(key, minutes), key in own)
 
     pieces = sum(piece.count for piece in one.cutting.pieces)
     found = [of(lesson_wording.WELCOME, WELCOME_MINUTES)]
@@ -299,7 +300,7 @@ def _cut_for(
         yield (piece.letter, f"{name}, {size}", str(total), str(spare), str(total + spare))
 
 
-def _talk(one: BlockMatter) -> Section | None:
+def _talk(one: BlockMatter, made: SheetModel) -> Section | None:
     """The two maps side by side with what there is to say; None without a press plan."""
     pressed, usual = one.pressed, one.usual
     if pressed is None or not pressed.runs:
@@ -311,15 +312,17 @@ def _talk(one: BlockMatter) -> Section | None:
         shown.append(_map(one, usual, lesson_wording.USUALLY, most))
         said.append(lesson_wording.plans_compared(pressed.layers.most, usual.layers.most))
     scale = Picture(scale_scene(most, limit_of(one.pressing)), width=0.48)
-    reasons = dict.fromkeys(
-        press_wording.on_paper(p.reason) for p in pressed.plan.presses if p.reason
-    )
+    reasons = made.turned.reasons if made.turned is not None else ()
     return Section(
         "talk",
         lesson_wording.TALK,
-        (Pictures(tuple(shown)), scale, Words((*said, *reasons))),
+        (Pictures(tuple(shown)), scale, Words((*said, *map(_whole, reasons)), small=True)),
         lead=lesson_wording.TALK_LEAD,
     )
+
+
+def _whole(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:].rstrip('.')}."
 
 
 def _map(one: BlockMatter, pressed: Pressed, caption: str, most: int) -> Picture:

@@ -20,9 +20,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
+from types import GenericAlias
 from typing import Any, Generic, TypeVar
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import ConfigDict, TypeAdapter, ValidationError
 
 Taken = TypeVar("Taken")
 Given = TypeVar("Given")
@@ -48,9 +49,11 @@ class Stage(Generic[Taken, Given]):
     stands_on: tuple[str, ...] = ()
 
     @functools.cached_property
-    def taken(self) -> TypeAdapter[Taken]:
-        """Writes what the stage takes."""
-        return TypeAdapter(self.takes)
+    def taken(self) -> TypeAdapter[tuple[Taken]]:
+        """Writes what the stage takes, as one of a tuple, which can have settings of its own: bytes
+        such as a photograph's are written in base 64."""
+        one: Any = GenericAlias(tuple, (self.takes,))
+        return TypeAdapter(one, config=ConfigDict(ser_json_bytes="base64"))
 
     @functools.cached_property
     def given(self) -> TypeAdapter[Given]:
@@ -63,7 +66,7 @@ class Stage(Generic[Taken, Given]):
             self.name,
             code_mark(),
             [[name, version_of(name)] for name in self.stands_on],
-            self.taken.dump_python(inputs, mode="json"),
+            self.taken.dump_python((inputs,), mode="json")[0],
         ]
         return _mark(_canonical(plain))
 

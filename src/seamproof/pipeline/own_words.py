@@ -6,7 +6,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from seamproof.booklet import checks, wording
+from seamproof.booklet.block_chapters import sheet_of
 from seamproof.booklet.book_wording import block_sizes
+from seamproof.booklet.lesson import timed
 from seamproof.booklet.matter import BlockMatter, Matter, Own, OwnBlock, PlacedPhoto
 from seamproof.booklet.model import Photo
 from seamproof.booklet.sentences import SENTENCES, places_in
@@ -137,6 +139,24 @@ def _faults(matter: Matter, words: OwnWords) -> Iterator[Finding]:
     for line in words.minutes:
         if line.block not in blocks:
             yield _unknown_block(line.block, blocks, line.where)
+    yield from _minutes_faults(matter, words)
+
+
+def _minutes_faults(matter: Matter, words: OwnWords) -> Iterator[Finding]:
+    """Minutes for what no lesson tells would be lost without a word."""
+    for one in matter.blocks:
+        given = [line for line in words.minutes if line.block == one.name]
+        if not given:
+            continue
+        there = [line.name for line in timed(matter, one, sheet_of(matter, one))]
+        known = {what.casefold() for what in there}
+        for line in given:
+            if line.what.casefold() not in known:
+                yield checks.UNKNOWN_MINUTES.found(
+                    f'the lesson on {one.name} has no line "{line.what}"',
+                    mend=f"there are {', '.join(there)}",
+                    where=line.where,
+                )
 
 
 def _sentence_faults(text: OwnText) -> Iterator[Finding]:
