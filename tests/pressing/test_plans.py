@@ -69,6 +69,18 @@ def test_all_open_is_not_always_flattest() -> None:
         assert (plans["best"].layers, plans["all open"].layers) == (least, all_open), name
 
 
+def test_where_nesting_costs_layers_both_plans_are_shown() -> None:
+    """Open seams have nothing to nest with; a crossing that nests has six layers, not four."""
+    plans = {plan.name: plan for plan in compared(desk(reference_blocks()["nine_patch"]))}
+    best, nested = plans["best"], plans["nested first"]
+    assert (best.layers, best.nested) == (4, 0)
+    assert (nested.layers, nested.nested) == (6, nested.crossings)
+    assert nested.plan.proved
+    assert [w.name for w in nested.plan.wishes][:3] == ["limit", "nest", "flat"]
+    # Nothing is to be nested in a log cabin, so there is no plan to show.
+    assert "nested first" not in {p.name for p in compared(desk(reference_blocks()["log_cabin_2"]))}
+
+
 def test_where_layers_and_area_conflict_both_plans_are_shown() -> None:
     plans = {plan.name: plan for plan in compared(desk(reference_blocks()["sawtooth_star"]))}
     best, small, open_ = (plans[k] for k in ("best", "least thick area", "all open"))

@@ -59,6 +59,7 @@ _PLANS: dict[str, PlanName] = {
     "open": "open",
     "spun": "spun",
     "thin": "thin",
+    "nested": "nested",
 }
 """What the column `pressed` may say so that the forecast is of that variant."""
 

@@ -47,6 +47,7 @@ class Plan(StrEnum):
     open = "open"
     spun = "spun"
     thin = "thin"
+    nested = "nested"
     as_given = "as-given"
 
 

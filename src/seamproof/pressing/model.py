@@ -101,11 +101,11 @@ class LayerMap:
     cells: tuple[Cell, ...] = ()
 
 
-PlanName = Literal["best", "b", "usual", "open", "spun", "thin", "as-given"]
+PlanName = Literal["best", "b", "usual", "open", "spun", "thin", "nested", "as-given"]
 """Press plans by name: what the wishes ask for once the maker's fixings are kept; the same with
 every seam at the block's edge lying the other way, for the block's neighbours; by the usual rules;
-all open; spun where possible; with the least thick area; and what the maker fixed, nothing
-else."""
+all open; spun where possible; with the least thick area; with crossings that nest asked for before
+flatness; and what the maker fixed, nothing else."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,6 +140,13 @@ class Desk:
         others = [aim for aim in self.aims if aim.name != AREA]
         return chosen(ways or self.seams.ways, [small, *others], bars=self.bars)
 
+    def nested_first(self) -> Chosen:
+        """The plan with the most crossings that nest below the limit, as flat as those allow."""
+        nest, limit = list(self._aims("nest")), list(self._aims("limit"))
+        asked = {aim.name for aim in (*nest, *limit)}
+        others = [aim for aim in self.aims if aim.name not in asked]
+        return chosen(self.seams.ways, [*limit, *nest, *others], bars=self.bars)
+
     # What a plan comes to -------------------------------------------------------------------------
 
     def layers(self, plan: Sequence[int]) -> int:
@@ -247,9 +254,10 @@ def compared(
     fixed: frozenset[int] = frozenset(),
 ) -> tuple[Compared, ...]:
     """The plans worth laying side by side: by the usual rules, all open, spun where possible (if
-    anything can be spun), the best, the one with the least thick area where that costs layers, and
-    the maker's own with what is fixed (if anything is)."""
-    best = desk.best()
+    anything can be spun), the best, the one with the least thick area where that costs layers, the
+    one that asks for nesting before flatness where more crossings nest by it, and the maker's own
+    with what is fixed (if anything is)."""
+    best, nested = desk.best(), desk.nested_first()
     small = desk.least_area()
     plans: list[tuple[str, Chosen | tuple[int, ...], frozenset[int]]] = [
         ("usual rules", desk.usual_ways, frozenset()),
@@ -260,6 +268,8 @@ def compared(
     plans.append(("best", best, frozenset()))
     if _conflict(desk, best.plan, small.plan):
         plans.append(("least thick area", small, frozenset()))
+    if desk.nested(nested.plan) > desk.nested(best.plan):
+        plans.append(("nested first", nested, frozenset()))
     if fixed:
         plans.append(("mine", desk.best(ways), fixed))
     found = []

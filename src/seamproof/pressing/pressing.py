@@ -99,6 +99,8 @@ def _named(desk: Desk, name: PlanName, ways: Sequence[Sequence[int]]) -> Chosen 
             return desk.spun()
         case "thin":
             return desk.least_area()
+        case "nested":
+            return desk.nested_first()
 
 
 def _here(desk: Desk, name: str, ways: tuple[int, ...]) -> Beside:

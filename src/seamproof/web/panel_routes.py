@@ -43,7 +43,7 @@ async def panel(request: Request) -> Response:
     return told({"working": True, "revision": current}, 202)
 
 
-_PLANS = ("best", "usual", "open", "spun", "thin", "as-given")
+_PLANS = ("best", "usual", "open", "spun", "thin", "nested", "as-given")
 
 
 def _wanted(request: Request) -> Wanted:

@@ -201,7 +201,8 @@ export const words = {
   plansTitle: "Plans side by side",
   planNames: {
     best: "Seamproof's plan", "usual rules": "The usual rules", "all open": "All seams open",
-    "spun where possible": "Spun where possible", "least thick area": "Least thick area", mine: "As you fixed it",
+    "spun where possible": "Spun where possible", "least thick area": "Least thick area",
+    "nested first": "Crossings that nest first", mine: "As you fixed it",
   },
   takePlan: "Press it like this",
   planTaken: "Press plan taken",

@@ -14,7 +14,7 @@ import { noteList } from "./notes.js";
 /** The names of plans that stand side by side, and how they are asked for. */
 const PLANS = {
   best: "best", mine: "best", "usual rules": "usual", "all open": "open",
-  "spun where possible": "spun", "least thick area": "thin",
+  "spun where possible": "spun", "least thick area": "thin", "nested first": "nested",
 };
 
 /** How wide a seam is to a pointer, in pixels of the picture. */
