@@ -257,7 +257,7 @@ def compared(
     anything can be spun), the best, the one with the least thick area where that costs layers, the
     one that asks for nesting before flatness where more crossings nest by it, and the maker's own
     with what is fixed (if anything is)."""
-    best, nested = desk.best(), desk.nested_first()
+    best, nesting_first = desk.best(), desk.nested_first()
     small = desk.least_area()
     plans: list[tuple[str, Chosen | tuple[int, ...], frozenset[int]]] = [
         ("usual rules", desk.usual_ways, frozenset()),
@@ -268,8 +268,8 @@ def compared(
     plans.append(("best", best, frozenset()))
     if _conflict(desk, best.plan, small.plan):
         plans.append(("least thick area", small, frozenset()))
-    if desk.nested(nested.plan) > desk.nested(best.plan):
-        plans.append(("nested first", nested, frozenset()))
+    if desk.nested(nesting_first.plan) > desk.nested(best.plan):
+        plans.append(("nested first", nesting_first, frozenset()))
     if fixed:
         plans.append(("mine", desk.best(ways), fixed))
     found = []
