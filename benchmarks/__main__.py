@@ -1,4 +1,5 @@
-"""Run a benchmark: `python -m benchmarks piecing`, or with `--quick` its smallest cases.
+"""Run a benchmark: `python -m benchmarks piecing`, or with `--quick` its smallest cases; one that
+has parts (`PARTS`) does those that are named after it, or all: `python -m benchmarks page start`.
 
 Each benchmark is a module of this package with `run(quick: bool) -> list[Row]`. Its docstring
 names the other way of doing the same work that it measures beside ours in the same run, and the
@@ -48,13 +49,18 @@ def heads(row: Row) -> tuple[str, ...]:
 def main(arguments: list[str]) -> int:
     """Run the benchmark that is named; exit code 2 if there is none of that name."""
     quick = "--quick" in arguments
-    wanted = [argument for argument in arguments if argument != "--quick"]
-    if len(wanted) != 1 or wanted[0] not in names():
+    name, *parts = [a for a in arguments if a != "--quick"] or [""]
+    if name not in names():
         print(f"usage: python -m benchmarks NAME [--quick], NAME one of: {', '.join(names())}")
         return 2
-    module = importlib.import_module(f"benchmarks.{wanted[0]}")
+    module = importlib.import_module(f"benchmarks.{name}")
+    there = getattr(module, "PARTS", ())
+    if not set(parts) <= set(there):
+        print(f"the parts of {name}: {', '.join(there) or 'it has none'}")
+        return 2
     print((module.__doc__ or "").strip(), machine(), sep="\n\n", end="\n\n")
-    for _, alike in itertools.groupby(module.run(quick), key=heads):
+    rows = module.run(quick, parts) if parts else module.run(quick)
+    for _, alike in itertools.groupby(rows, key=heads):
         print(table(list(alike)), end="\n\n")
     return 0
 

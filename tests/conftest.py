@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+from tests.worked_out import FOLDER
 
 settings.register_profile(
     "test",
@@ -34,6 +37,14 @@ def worked_out(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """
     own = tmp_path_factory.getbasetemp()
     return (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "worked-out"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _named(worked_out: Path) -> Iterator[None]:
+    """Where `worked_out.memory` looks."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(FOLDER, str(worked_out))
+        yield
 
 
 @pytest.fixture

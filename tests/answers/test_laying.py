@@ -17,11 +17,12 @@ from seamproof.errors import InputError
 from seamproof.length.notation import parse
 from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
+from tests import worked_out
 
 
 @pytest.fixture(scope="module")
 def memory() -> Memory:
-    return Memory()
+    return worked_out.memory()
 
 
 @pytest.fixture(scope="module")

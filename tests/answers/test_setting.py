@@ -10,8 +10,8 @@ import pytest
 from seamproof.answers.asking_top import top
 from seamproof.answers.hand_off import hand_off_table
 from seamproof.answers.setting import TopAnswer
-from seamproof.pipeline.memory import Memory
 from seamproof.project.starting import copy_demo
+from tests import worked_out
 
 
 @pytest.fixture(scope="module")
@@ -21,13 +21,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return made
 
 
-MEMORY = Memory()
-"""The demo's blocks are pressed once for all these tests."""
-
-
 @pytest.fixture(scope="module")
 def answer(folder: Path) -> TopAnswer:
-    return top(folder, memory=MEMORY)
+    return top(folder, memory=worked_out.memory())
 
 
 def test_the_keys_of_the_demo(answer: TopAnswer) -> None:
@@ -76,7 +72,7 @@ def test_the_order_names_every_step_once(answer: TopAnswer) -> None:
 
 def test_pictures_and_table_are_written(folder: Path, tmp_path: Path) -> None:
     picture, page = tmp_path / "top.svg", tmp_path / "quilter.svg"
-    answer = top(folder, picture=picture, hand_off=page, memory=MEMORY)
+    answer = top(folder, picture=picture, hand_off=page, memory=worked_out.memory())
     assert answer.picture == str(picture)
     assert answer.hand_off == (str(page), str(tmp_path / "quilter.csv"))
     assert picture.read_text("utf-8") == answer.svg() == answer._repr_svg_()
@@ -96,7 +92,7 @@ def test_the_page_for_the_quilter_is_printed_with_a_table_beside_it(
     folder: Path, tmp_path: Path
 ) -> None:
     page = tmp_path / "quilter.pdf"
-    answer = top(folder, hand_off=page, paper="a4", memory=MEMORY)
+    answer = top(folder, hand_off=page, paper="a4", memory=worked_out.memory())
     assert page.read_bytes().startswith(b"%PDF")
     table = dict(
         row[:2] for row in csv.reader((tmp_path / "quilter.csv").read_text("utf-8").splitlines())
@@ -114,7 +110,7 @@ def test_the_page_for_the_quilter_is_printed_with_a_table_beside_it(
 
 
 def test_settings_side_by_side(folder: Path) -> None:
-    answer = top(folder, targets=("wall",), memory=MEMORY)
+    answer = top(folder, targets=("wall",), memory=worked_out.memory())
     assert [target.name for target in answer.what_if] == ["wall"]
     for target in answer.what_if:
         names = [line.setting for line in target.settings]
@@ -132,7 +128,10 @@ def test_a_top_that_cannot_be_set_says_why_and_writes_nothing(tmp_path: Path) ->
     )
     quilt.write_text(text, "utf-8")
     answer = top(
-        tmp_path, picture=tmp_path / "top.svg", hand_off=tmp_path / "page.svg", memory=MEMORY
+        tmp_path,
+        picture=tmp_path / "top.svg",
+        hand_off=tmp_path / "page.svg",
+        memory=worked_out.memory(),
     )
     assert answer.exit_code == 1
     assert {601, 603} <= {note.code for note in answer.findings}
@@ -149,7 +148,7 @@ def test_a_block_that_cannot_be_drawn_is_told_and_left_white(tmp_path: Path) -> 
     (tmp_path / "blocks" / "lamp-room.yaml").write_text(
         "name: Lamp Room\nfinished: 12\ncells:\n  - a a\n  - a\n", "utf-8"
     )
-    answer = top(tmp_path, memory=MEMORY)
+    answer = top(tmp_path, memory=worked_out.memory())
     assert answer.exit_code == 1
     assert answer.width == 44
     assert answer.svg() is not None

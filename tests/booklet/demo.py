@@ -12,6 +12,7 @@ from seamproof.booklet.model import BookletModel, Edition
 from seamproof.booklet.printing import print_booklet
 from seamproof.pipeline.booklets import work_booklet
 from seamproof.project.reading import read_project
+from tests.worked_out import memory
 
 DEMO = Path(seamproof.project.__file__).parent / "demo"
 
@@ -19,7 +20,7 @@ DEMO = Path(seamproof.project.__file__).parent / "demo"
 @functools.cache
 def matter() -> Matter:
     """What it is made from."""
-    found = work_booklet(read_project(DEMO))
+    found = work_booklet(read_project(DEMO), memory=memory())
     assert found.matter is not None, found.findings
     return found.matter
 

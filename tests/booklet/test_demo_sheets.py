@@ -28,6 +28,7 @@ from seamproof.pipeline.pressing import press_block
 from seamproof.pipeline.working import work_block
 from seamproof.project.reading import read_block
 from tests.booklet.reading_back import bands, between, page_texts, plain, sizes_with_unit
+from tests.worked_out import memory
 
 DEMO = Path(seamproof.project.__file__).parent / "demo" / "blocks"
 NAMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
@@ -35,7 +36,7 @@ NAMES = sorted(path.stem for path in DEMO.glob("*.yaml"))
 
 @functools.cache
 def worked(name: str) -> BlockWork:
-    return work_block(read_block(DEMO / f"{name}.yaml"))
+    return work_block(read_block(DEMO / f"{name}.yaml"), memory=memory())
 
 
 @functools.cache
@@ -44,7 +45,7 @@ def model(name: str) -> SheetModel:
     assert work.block is not None, work.findings
     assert work.piecing is not None, work.findings
     assert work.cutting is not None, work.findings
-    pressed = press_block(work)
+    pressed = press_block(work, memory=memory())
     return sheet(
         work.block,
         work.fabrics,

@@ -19,6 +19,7 @@ from seamproof.pipeline.pressing import PressedWork, press_block
 from seamproof.pipeline.working import work_block
 from seamproof.pressing.model import Press
 from seamproof.project.reading import read_block, read_block_bytes
+from tests.worked_out import memory
 
 DEMO = Path(seamproof.project.__file__).parent / "demo" / "blocks"
 NAMES = ("breakwater", "cardinal-mark", "dinghy", "lit-window")
@@ -26,7 +27,8 @@ NAMES = ("breakwater", "cardinal-mark", "dinghy", "lit-window")
 
 @functools.cache
 def pressed(name: str) -> PressedWork:
-    return press_block(work_block(read_block(DEMO / f"{name}.yaml")))
+    kept = memory()
+    return press_block(work_block(read_block(DEMO / f"{name}.yaml"), memory=kept), memory=kept)
 
 
 def model_of(work: BlockWork, found: PressedWork | None) -> SheetModel:

@@ -16,13 +16,16 @@ from seamproof.pipeline.pressing import press_block
 from seamproof.pipeline.working import work_block
 from seamproof.pressing.model import PlanName
 from seamproof.project.reading import read_block_bytes
+from tests.worked_out import memory
 
 DEMO = files("seamproof.project") / "demo" / "blocks"
 
 
 def drawn(name: str, plan: PlanName, limit: int = 8) -> Scene:
     text = (DEMO / f"{name}.yaml").read_bytes()
-    pressed = press_block(work_block(read_block_bytes(text, "b.yaml"), until="cutting"), name=plan)
+    kept = memory()
+    work = work_block(read_block_bytes(text, "b.yaml"), until="cutting", memory=kept)
+    pressed = press_block(work, name=plan, memory=kept)
     block, found = pressed.work.block, pressed.pressed
     assert block is not None
     assert found is not None

@@ -19,6 +19,7 @@ from seamproof.pressing.folding import seen
 from seamproof.pressing.model import PlanName, PressPlan
 from seamproof.pressing.sheets import cloth_of
 from seamproof.project.reading import read_block_bytes
+from tests.worked_out import memory
 
 DEMO = files("seamproof.project") / "demo" / "blocks"
 CASES: list[tuple[str, PlanName]] = [
@@ -34,7 +35,9 @@ CASES: list[tuple[str, PlanName]] = [
 @cache
 def pressed(name: str, plan: PlanName) -> PressedWork:
     text = (DEMO / f"{name}.yaml").read_bytes()
-    return press_block(work_block(read_block_bytes(text, "b.yaml"), until="cutting"), name=plan)
+    kept = memory()
+    work = work_block(read_block_bytes(text, "b.yaml"), until="cutting", memory=kept)
+    return press_block(work, name=plan, memory=kept)
 
 
 def signs_of(name: str, plan: PlanName) -> tuple[PressSign | SpinSign, ...]:

@@ -14,6 +14,7 @@ from seamproof.figures.rehearsal import MOST, SIXTEENTH, rehearsal_scene
 from seamproof.pipeline.rehearsing import rehearse_block
 from seamproof.pipeline.working import work_block
 from seamproof.project.reading import read_block_bytes
+from tests.worked_out import memory
 
 DEMO = files("seamproof.project") / "demo" / "blocks"
 
@@ -21,7 +22,7 @@ DEMO = files("seamproof.project") / "demo" / "blocks"
 @cache
 def rehearsed(name: str, maker: str) -> Rehearsal:
     text = (DEMO / f"{name}.yaml").read_bytes()
-    work = work_block(read_block_bytes(text, "b.yaml"), until="cutting")
+    work = work_block(read_block_bytes(text, "b.yaml"), until="cutting", memory=memory())
     told = rehearse_block(work, MAKERS[maker], makers=200, seed=1).rehearsal
     assert told is not None
     return told

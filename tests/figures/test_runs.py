@@ -32,6 +32,7 @@ from seamproof.piecing.model import Finish, Join, PiecingPlan
 from seamproof.pipeline.model import BlockWork
 from seamproof.pipeline.working import work_block
 from seamproof.project.reading import read_block
+from tests.worked_out import memory
 
 DEMO = Path(seamproof.project.__file__).parent / "demo" / "blocks"
 SEAM = Fraction(1, 4)
@@ -39,7 +40,7 @@ SEAM = Fraction(1, 4)
 
 @functools.cache
 def worked(name: str) -> BlockWork:
-    return work_block(read_block(DEMO / f"{name}.yaml"))
+    return work_block(read_block(DEMO / f"{name}.yaml"), memory=memory())
 
 
 def told(name: str) -> tuple[PiecingPlan, CuttingList]:

@@ -21,6 +21,7 @@ from seamproof.pipeline.memory import Memory
 from seamproof.pipeline.working import work_block, work_project
 from seamproof.project.reading import read_block, read_project
 from seamproof.project.starting import copy_demo
+from tests import worked_out
 
 STAR = """\
 name: Friendship Star
@@ -98,7 +99,7 @@ def test_every_piece_of_the_demo_comes_out_and_no_more_cloth_is_taken_than_strip
     tmp_path: Path,
 ) -> None:
     copy_demo(tmp_path)
-    memory = Memory()
+    memory = worked_out.memory()
     project = read_project(tmp_path)
     works = work_project(project, memory=memory).blocks
     work = lay_cloth(project, works, ClothWishes(quick=True), memory=memory)

@@ -18,11 +18,12 @@ from seamproof.pipeline.programme import ProgrammeWork, work_programme
 from seamproof.programme.model import Level
 from seamproof.project.reading import read_project
 from seamproof.project.starting import copy_demo
+from tests import worked_out
 
 
 @pytest.fixture(scope="module")
-def remembered(tmp_path_factory: pytest.TempPathFactory) -> Memory:
-    return Memory(tmp_path_factory.mktemp("memory"))
+def remembered() -> Memory:
+    return worked_out.memory()
 
 
 @pytest.fixture(scope="module")

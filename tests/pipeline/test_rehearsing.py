@@ -12,6 +12,7 @@ from seamproof.pipeline.model import BlockWork
 from seamproof.pipeline.rehearsing import RehearsedWork, forecast_block, rehearse_block
 from seamproof.pipeline.working import work_block
 from seamproof.project.reading import read_block_bytes
+from tests.worked_out import memory
 
 DEMO = files("seamproof.project") / "demo" / "blocks"
 EVERYDAY = MAKERS["everyday"]
@@ -22,7 +23,7 @@ GAP = "name: Gap\nfinished: 8\ncells:\n  - a b\n  - b\n"
 
 def worked(text: str | bytes) -> BlockWork:
     raw = text if isinstance(text, bytes) else text.encode()
-    return work_block(read_block_bytes(raw, "b.yaml"), until="cutting")
+    return work_block(read_block_bytes(raw, "b.yaml"), until="cutting", memory=memory())
 
 
 def rehearsed(text: str | bytes, **asked: object) -> RehearsedWork:
