@@ -75,7 +75,9 @@ def test_pictures_and_table_are_written(folder: Path, tmp_path: Path) -> None:
     answer = top(folder, picture=picture, hand_off=page, memory=worked_out.memory())
     assert answer.picture == str(picture)
     assert answer.hand_off == (str(page), str(tmp_path / "quilter.csv"))
-    assert picture.read_text("utf-8") == answer.svg() == answer._repr_svg_()
+    assert picture.read_text("utf-8") == answer.sheet_svg()
+    assert "The top in its order of sewing, 60 steps" in picture.read_text("utf-8")
+    assert answer._repr_svg_() == answer.svg()
     words = "".join(answer.quilter_says())
     assert "52 in along the roller" in words
     assert "Top edge" in page.read_text("utf-8")

@@ -36,10 +36,11 @@ def top(
 ) -> TopAnswer:
     """How the blocks of a project become a top, and what finishes it.
 
-    If it can be set, it is drawn to `picture`, its layers of cloth to `bulk`, and the page for the
-    longarm quilter to `hand_off` with a table beside it: as a picture if its name ends so, else as
-    PDF on `paper` or what the project prints on. `targets` are sizes for which the nearest settings
-    are looked for. Raises SaveError if a file cannot be written.
+    If it can be set, it is drawn to `picture`, from the front and in its order of sewing, its
+    layers of cloth to `bulk`, and the page for the longarm quilter to `hand_off` with a table
+    beside it: as a picture if its name ends so, else as PDF on `paper` or what the project prints
+    on. `targets` are sizes for which the nearest settings are looked for. Raises SaveError if a
+    file cannot be written.
     """
     work = work_top(
         read_project(folder), until="cutting", memory=memory, progress=progress, stop=stop
@@ -59,7 +60,7 @@ def top(
     answer = top_answer(work, tuple(target_line(aim, thick) for aim in aims), pressed, found)
     if work.top is None:
         return answer
-    drawn = answer.svg() if picture is not None else None
+    drawn = answer.sheet_svg() if picture is not None else None
     if picture is not None and drawn is not None:
         save_picture(picture, drawn)
         answer = replace(answer, picture=str(picture))

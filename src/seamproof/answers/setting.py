@@ -29,6 +29,7 @@ from seamproof.answers.top_press import (
     spot_lines,
     top_bulk_svg,
 )
+from seamproof.answers.top_sheet import sheet_svg
 from seamproof.booklet.top_order import SewLine, order_of
 from seamproof.drawing.scene import Scene
 from seamproof.drawing.svg import svg
@@ -200,6 +201,12 @@ class TopAnswer(Answer):
         """The top as a picture, its longer side `PICTURE` long; None if it cannot be set."""
         made = self.scene()
         return None if made is None else svg(made[0], made[1], MEDIUM)
+
+    def sheet_svg(self) -> str | None:
+        """The top as a picture and, beside it, apart in its order of sewing; None if it cannot be
+        set."""
+        made = self.scene()
+        return None if made is None else sheet_svg(*made, self.work, self.pressed)
 
     def bulk_svg(self) -> str | None:
         """The layers of the whole top as a picture; None if it is not pressed."""

@@ -27,6 +27,14 @@ PRESS_TOP = (
     "Press every seam towards the sashing or the plain strip: then rows and columns nest. Between "
     "two pieced blocks press open."
 )
+PRESS_AS_TOLD = (
+    "Press each seam before the next one is sewn, to the side that the table and the arrows tell."
+)
+APART = (
+    "The top apart in its order of sewing: what lies closest is sewn first. Numbers are those of "
+    "the steps."
+)
+APART_PRESSED = f"{APART} An arrow points the way the allowances go; two, to either side: open."
 COPING = "Frames for the smaller blocks"
 COPING_LEAD = "Sew the two strips at the sides first, press outwards, then those above and below."
 

@@ -15,9 +15,10 @@ from seamproof.draft.model import Block, Fabric
 from seamproof.findings import Finding
 from seamproof.length.notation import Measure
 from seamproof.piecing.model import PiecingPlan
-from seamproof.pressing.model import Pressed, PressSettings
+from seamproof.pressing.model import Press, Pressed, PressSettings
 from seamproof.programme.model import Need
 from seamproof.setting.model import Top
+from seamproof.setting.seams import SetPress
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,10 +126,37 @@ class Year:
 
 
 @dataclass(frozen=True, slots=True)
+class SewnKind:
+    """A block as it is pressed in the top: its name there, what it is called to whoever sews, its
+    own name, and its press plan."""
+
+    name: str
+    called: str
+    block: str
+    presses: tuple[Press, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SewnTop:
+    """The top as it is sewn: blocks that are pressed in two ways are kinds of their own in `top`.
+    `presses` are the seams of the setting, one per run of its plan."""
+
+    top: Top
+    presses: tuple[SetPress, ...]
+    kinds: tuple[SewnKind, ...]
+
+    @property
+    def called(self) -> dict[str, str]:
+        """What the blocks under their names in `top` are called."""
+        return {kind.name: kind.called for kind in self.kinds}
+
+
+@dataclass(frozen=True, slots=True)
 class Matter:
-    """A whole quilt: its blocks in order, its top (None without a setting), and
-    the cloth for all of it. `proved` says that every size was added up and comes out. `year` is
-    None for a quilt that is not given out release by release."""
+    """A whole quilt: its blocks in order, its top (None without a setting), how that is sewn and
+    pressed (None if it cannot be), and the cloth for all of it. `proved` says that every size was
+    added up and comes out. `year` is None for a quilt that is not given out release by release.
+    """
 
     name: str
     measure: Measure
@@ -142,6 +170,7 @@ class Matter:
     proved: bool = True
     own: Own = field(default_factory=Own)
     year: Year | None = None
+    sewn: SewnTop | None = None
 
     @property
     def drawn(self) -> dict[str, Block]:

@@ -23,13 +23,19 @@ from seamproof.booklet.model import (
 from seamproof.booklet.top_order import order_of
 from seamproof.drawing.scene import Paint
 from seamproof.figures.cloth import Paints
+from seamproof.figures.press_signs import press_signs
 from seamproof.figures.top import quilter_scene, top_scene
+from seamproof.figures.top_order import Sewn, fitting_scale, top_order_scene
 from seamproof.length.notation import with_unit
 from seamproof.length.rounding import nearest
 from seamproof.plane.predicates import placed
 from seamproof.setting.model import Top
 
 _SPLITS = {"whole": "", "once": "once corner to corner", "twice": "twice corner to corner"}
+
+
+APART_ROOM = (6.9, 7.0)
+"""Inches for the top apart, beneath its heading."""
 
 
 def setting_sections(matter: Matter, paints: Paints) -> Iterator[Section]:
@@ -64,25 +70,48 @@ def _setting(matter: Matter, top: Top, paints: Paints) -> Section:
             Heading(finishing_wording.COPING, finishing_wording.COPING_LEAD),
             _coping(matter, top),
         ]
-    lines = order_of(top, measure)
     parts.append(Heading(finishing_wording.ORDER, finishing_wording.ORDER_LEAD))
-    parts.append(Words((finishing_wording.PRESS_TOP,)))
-    parts.append(
-        Table(
-            "order",
-            ("Round", "Step", "Sew", "To", "Gives", "Times"),
-            tuple(
-                (
-                    *(str(line.round), str(line.step), line.first, line.second),
-                    *(line.gives.partition(" (step")[0], str(line.times)),
-                )
-                for line in lines
-            ),
-            (3, 3, 12, 12, 9, 3),
-            right=(0, 1, 5),
-        )
-    )
+    parts += _order(matter, top, paints)
     return Section("setting", finishing_wording.SETTING, tuple(parts), opens=True, rule=True)
+
+
+def _order(matter: Matter, top: Top, paints: Paints) -> Iterator[Part]:
+    """Every step in its order, and the top apart in that order; with press signs, if it is known
+    how the blocks are pressed."""
+    sewn, drawn = matter.sewn, matter.drawn
+    scale = fitting_scale(top, *APART_ROOM)
+    if sewn is None:
+        yield Words((finishing_wording.PRESS_TOP,))
+        lines = order_of(top, matter.measure)
+        plain = {name: Sewn(block) for name, block in drawn.items()}
+        scene = top_order_scene(top, (), plain, paints, scale=scale)
+    else:
+        yield Words((finishing_wording.PRESS_AS_TOLD,))
+        lines = order_of(sewn.top, matter.measure, sewn.called, sewn.presses)
+        plans = {one.name: one.piecing for one in matter.blocks}
+        kinds = {
+            kind.name: Sewn(
+                drawn[kind.block],
+                press_signs(plans[kind.block], plans[kind.block].whole, kind.presses),
+            )
+            for kind in sewn.kinds
+        }
+        scene = top_order_scene(sewn.top, sewn.presses, kinds, paints, scale=scale)
+    caption = finishing_wording.APART if sewn is None else finishing_wording.APART_PRESSED
+    yield Picture(scene, caption, scale=scale, fine=True, steady=True)
+    yield Table(
+        "order",
+        ("Round", "Step", "Sew", "To", "Press", "Gives", "Times"),
+        tuple(
+            (
+                *(str(line.round), str(line.step), line.first, line.second, line.press or ""),
+                *(line.gives.partition(" (step")[0], str(line.times)),
+            )
+            for line in lines
+        ),
+        (3, 3, 10, 10, 7, 8, 3),
+        right=(0, 1, 6),
+    )
 
 
 def _layout(matter: Matter, top: Top) -> Table:

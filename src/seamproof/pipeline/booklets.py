@@ -26,6 +26,7 @@ from seamproof.pipeline.programme import held, in_layout, parted, releases_of
 from seamproof.pipeline.redrafting import in_centimetres, reader_of
 from seamproof.pipeline.second_pair import second_pair
 from seamproof.pipeline.setting import work_top
+from seamproof.pipeline.top_matter import sewn_top
 from seamproof.pipeline.working import PIECING, nameless, work_block
 from seamproof.programme.calendar import days_of
 from seamproof.programme.course import course_of, lesson
@@ -147,6 +148,9 @@ def work_booklet(
         top=top,
         year=year,
     )
+    if setting is not None and top is not None:
+        own = replace(setting, blocks=tuple(works))
+        matter = replace(matter, sewn=sewn_top(own, matter.blocks, memory=memory, stop=stop))
     matter, said = with_own_words(matter, _words(project))
     findings += said
     if any(f.severity == "error" for f in said):

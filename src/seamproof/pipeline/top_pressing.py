@@ -40,7 +40,8 @@ class PressedTop:
     `nested` counts the seams of blocks that nest where they meet across an edge, and all of them.
     `laid` and `layers` are how thick it lies; `usual` the same by the usual rules, `opened` with
     every seam of the setting open. Seams are opened against the usual rules, `departs`, where these
-    go above the limit and opening does less so: those between blocks, or else all.
+    go above the limit and opening does so less: those between blocks, or else all. `blocks` are the
+    blocks by their names in `top`.
     """
 
     top: Top
@@ -53,6 +54,7 @@ class PressedTop:
     layers: TopLayers
     usual: TopLayers
     opened: TopLayers
+    blocks: Mapping[str, PressedWork] = field(default_factory=dict)
 
     @property
     def departs(self) -> bool:
@@ -108,6 +110,11 @@ def press_top(
         layers,
         usual,
         top_layers(opened, settings),
+        {
+            name: bench.pressed[variant.block, variant.plan]
+            for name, variant in planned.variants.items()
+            if (variant.block, variant.plan) in bench.pressed
+        },
     )
     return pressed_top, tuple(_thick(pressed_top))
 
