@@ -21,6 +21,8 @@ from seamproof.booklet.model import SheetModel
 from seamproof.booklet.sheets import sheet
 from seamproof.cutting.model import CuttingSettings
 from seamproof.findings import Finding, Where
+from seamproof.length.rounding import Size
+from seamproof.setting.model import BorderMade, Frame
 from tests import by_hand
 
 NEVER = re.compile(
@@ -128,3 +130,17 @@ def test_units_are_named_for_one_and_for_many(kind: str) -> None:
 
 def test_sizes_are_written_width_first() -> None:
     assert wording.extent((Fraction(13, 2), Fraction(9, 2)), "in") == "6 1/2 × 4 1/2 in"
+
+
+def test_a_plain_strip_that_a_border_needs_on_two_sides_only_is_cut_for_these() -> None:
+    inch = Fraction(1)
+    size, cut = (45 * inch, 61 * inch), Size(62 * inch, 62.0)
+    spacer = Frame("d", 0 * inch, inch, size, (45 * inch, 63 * inch))
+    made = BorderMade(
+        *("pieced", ("a",), 3 * inch, size, (51 * inch, 69 * inch), cut, cut),
+        along=(21, 15),
+        spacer=spacer,
+    )
+    (first, _) = finishing_wording.border_steps(made, inch / 4, "in")
+    assert first.startswith("First plain strips on two sides, so that the units fit")
+    assert first.endswith("cut 1 1/2 in wide for above and below.")

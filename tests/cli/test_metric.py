@@ -92,3 +92,21 @@ def test_in_inches_nothing_is_said_of_that(quilt: Path, capsys: pytest.CaptureFi
 def test_it_is_proved(quilt: Path, capsys: pytest.CaptureFixture[str]) -> None:
     said = answer(capsys, "proof", quilt)
     assert [f for f in said["findings"] if f["code"] >= 900] == []
+
+
+def test_a_top_has_the_sizes_of_a_metric_home(
+    quilt: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    more = 'setting:\n  rows: [["Slack Water, metric"]]\n  binding: {fabric: a, way: bias}\n'
+    (quilt / "quilt.yaml").write_text(QUILT + more, encoding="utf-8")
+    assert main(["top", str(quilt), "--what-if", "wall"]) == 0
+    told = capsys.readouterr().out
+    for words in (
+        "44 cm with 10 cm on every side",
+        "146 cm long, 50 cm of it for joining",
+        "576 square centimetres at 0.003",
+        "Wall, 90 cm: common practice",
+    ):
+        assert words in told, words
+    assert "its area promises" in told
+    assert " in of the" not in told

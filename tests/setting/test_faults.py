@@ -142,6 +142,8 @@ def test_a_pieced_border_of_3_in_on_a_side_of_61_in() -> None:
     setting = tops.straight("Long", borders=(PIECED,))
     finding = found(setting, (block("Long", 45, 61),), 609)
     assert finding.what == "units of 3 in do not divide a side of 61 in"
+    assert "1 in above and below" in finding.mend
+    assert "0 in" not in finding.mend
     # With the spacer that is named it fits.
     spaced = replace(setting, borders=(replace(PIECED, spacer="a"),))
     top, more = worked(spaced, block("Long", 45, 61))

@@ -140,14 +140,14 @@ def border_steps(border: BorderMade, seam: Fraction, measure: Measure) -> tuple[
     sides, ends = with_unit(border.sides.ruler, measure), with_unit(border.ends.ruler, measure)
     steps = []
     if border.spacer is not None:
-        beside, above = (
-            with_unit(width + 2 * seam, measure)
-            for width in (border.spacer.beside, border.spacer.above)
-        )
-        steps.append(
-            f"First a plain strip all round, so that the units fit: cut {beside} wide for the "
-            f"sides, {above} for above and below."
-        )
+        widths = (border.spacer.beside, border.spacer.above)
+        told = [
+            f"{with_unit(width + 2 * seam, measure)} wide for {where}"
+            for width, where in zip(widths, ("the sides", "above and below"), strict=True)
+            if width
+        ]
+        round_ = "a plain strip all round" if all(widths) else "plain strips on two sides"
+        steps.append(f"First {round_}, so that the units fit: cut {', '.join(told)}.")
     if border.along is not None:
         steps.append(
             f"Sew {count_word(border.along[0])} units to a row for each side and "

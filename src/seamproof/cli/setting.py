@@ -81,7 +81,8 @@ def _facts(answer: TopAnswer, measure: Measure) -> None:
         told = (
             f"bias, {width} {measure} wide from a square of "
             f"{with_unit(top.binding.square, measure)}: {binding.strips} whole turns give "
-            f"{binding.makes:.0f} in of the {binding.by_area or 0:.0f} in its area promises"
+            f"{_about(binding.makes, measure)} of the {_about(binding.by_area or 0.0, measure)} "
+            "its area promises"
         )
     extra = with_unit(top.binding.length - top.binding.round, measure)
     rows.append(("Binding", told))
@@ -204,6 +205,10 @@ def _press(answer: TopAnswer, measure: Measure) -> None:
             say(f"and {len(spots) - MOST_SPOTS} more")
 
 
+def _about(inches: float, measure: Measure) -> str:
+    return f"{inches if measure == 'in' else inches / float(CM):.0f} {measure}"
+
+
 def _length(inches: float, measure: Measure) -> str:
     return f"{inches if measure == 'in' else inches / float(CM):.1f}"
 
@@ -225,11 +230,18 @@ def _border(border: BorderLine, count: int, measure: Measure) -> list[str]:
     outer = _size(_marks(border.outer, measure), measure)
     lines = [f"Border {count}, {border.kind}: the top is then {outer} {measure}"]
     if border.spacer is not None:
-        beside, above = (with_unit(Fraction(n), measure) for n in border.spacer)
-        lines.append(f"  First a plain strip, {beside} at the sides, {above} above and below.")
+        told = [
+            f"{with_unit(Fraction(n), measure)} {where}"
+            for n, where in zip(border.spacer, ("at the sides", "above and below"), strict=True)
+            if n
+        ]
+        lines.append(f"  First a plain strip, finished {', '.join(told)}.")
     if border.units is not None:
-        return [*lines, f"  {border.units[0]} units at each side, {border.units[1]} above, below."]
-    sides, ends = (with_unit(Fraction(n), measure) for n in (border.cut_sides, border.cut_ends))
+        return [
+            *lines,
+            f"  {border.units[0]} units at each side, {border.units[1]} above and below.",
+        ]
+    side, end = (with_unit(Fraction(n), measure) for n in (border.cut_sides, border.cut_ends))
     how = "in one piece along the cloth" if border.strips == "lengthwise" else "across the cloth"
     lines += [
         "  Measure the top from edge to edge at three places, left, in the middle and right, and",
@@ -237,14 +249,14 @@ def _border(border: BorderLine, count: int, measure: Measure) -> list[str]:
     ]
     if border.kind == "mitred":
         lines += [
-            f"  Mark the mean on both side strips, as much over at either end: {sides} altogether.",
-            f"  The same from side to side for those above and below: {ends} altogether.",
+            f"  Mark the mean on both side strips, as much over at either end: {side} altogether.",
+            f"  The same from side to side for those above and below: {end} altogether.",
             "  Sew between the marks, stop at the corners, and close the mitres last.",
         ]
     else:
-        lines.append(f"  Cut both side strips to it: it should be {sides}.")
+        lines.append(f"  Cut both side strips to it: it should be {side}.")
         lines.append("  Mark quarters on strip and top, pin mark to mark, ease what is between.")
-        lines.append(f"  Then the same from side to side for those above and below: {ends}.")
+        lines.append(f"  Then the same from side to side for those above and below: {end}.")
     return lines
 
 
@@ -299,7 +311,7 @@ def _proposal(line: ProposalLine, measure: Measure) -> tuple[str, ...]:
         off,
         str(line.blocks),
         str(line.pieces),
-        f"{line.cloth:.0f}",
+        f"{line.cloth if measure == 'in' else line.cloth / float(CM) ** 2:.0f}",
         str(line.seams),
         "–" if line.thick_spots is None else str(line.thick_spots),
     )

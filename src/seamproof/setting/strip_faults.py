@@ -104,11 +104,14 @@ def border_faults(
     off = [side for side in inner if side % unit]
     sides = " and ".join(with_unit(side, measure) for side in dict.fromkeys(off))
     verb = "sides of" if len(off) > 1 else "a side of"
+    wide = {
+        "at the sides": with_unit(fit.beside, measure) if fit.beside else "",
+        "above and below": with_unit(fit.above, measure) if fit.above else "",
+    }
     strips = (
         with_unit(fit.beside, measure)
         if fit.beside == fit.above
-        else f"{with_unit(fit.beside, measure)} beside and {with_unit(fit.above, measure)} above "
-        "and below"
+        else " and ".join(f"{width} {where}" for where, width in wide.items() if width)
     )
     yield checks.DOES_NOT_DIVIDE.found(
         f"units of {with_unit(unit, measure)} do not divide {verb} {sides}",
