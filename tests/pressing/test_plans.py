@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from dataclasses import replace
 
 import numpy as np
@@ -11,7 +12,7 @@ from hypothesis import given, settings
 from seamproof.draft.model import Block
 from seamproof.pressing.fixing import given as fixings_of
 from seamproof.pressing.model import WISHES
-from seamproof.pressing.plans import AREA, THICK, compared, seams_of
+from seamproof.pressing.plans import AREA, THICK, Compared, compared, seams_of
 from seamproof.pressing.reasons import FIXED
 from seamproof.pressing.tables import LEFT, OPEN, RIGHT, SPUN, SPUN_BACK, Table
 from tests import cast
@@ -36,10 +37,14 @@ BLOCKS = [
 ]
 
 
+@functools.cache
+def plans_of(block: Block) -> tuple[Compared, ...]:
+    return compared(desk(block))
+
+
 @pytest.mark.parametrize("block", BLOCKS, ids=lambda block: block.name)
 def test_plans_side_by_side(block: Block) -> None:
-    at = desk(block)
-    plans = {plan.name: plan for plan in compared(at)}
+    plans = {plan.name: plan for plan in plans_of(block)}
     assert [*plans][:2] == ["usual rules", "all open"]
     assert plans["best"].plan.proved
     for plan in plans.values():
@@ -65,30 +70,30 @@ def test_all_open_is_not_always_flattest() -> None:
         "economy_patch": (6, 8),
     }
     for name, (least, all_open) in expected.items():
-        plans = {plan.name: plan for plan in compared(desk(reference_blocks()[name]))}
+        plans = {plan.name: plan for plan in plans_of(reference_blocks()[name])}
         assert (plans["best"].layers, plans["all open"].layers) == (least, all_open), name
 
 
 def test_where_nesting_costs_layers_both_plans_are_shown() -> None:
     """Open seams have nothing to nest with; a crossing that nests has six layers, not four."""
-    plans = {plan.name: plan for plan in compared(desk(reference_blocks()["nine_patch"]))}
+    plans = {plan.name: plan for plan in plans_of(reference_blocks()["nine_patch"])}
     best, nested = plans["best"], plans["nested first"]
     assert (best.layers, best.nested) == (4, 0)
     assert (nested.layers, nested.nested) == (6, nested.crossings)
     assert nested.plan.proved
     assert [w.name for w in nested.plan.wishes][:3] == ["limit", "nest", "flat"]
     # Nothing is to be nested in a log cabin, so there is no plan to show.
-    assert "nested first" not in {p.name for p in compared(desk(reference_blocks()["log_cabin_2"]))}
+    assert "nested first" not in {p.name for p in plans_of(reference_blocks()["log_cabin_2"])}
 
 
 def test_where_layers_and_area_conflict_both_plans_are_shown() -> None:
-    plans = {plan.name: plan for plan in compared(desk(reference_blocks()["sawtooth_star"]))}
+    plans = {plan.name: plan for plan in plans_of(reference_blocks()["sawtooth_star"])}
     best, small, open_ = (plans[k] for k in ("best", "least thick area", "all open"))
     assert (best.layers, round(best.thick_area, 3)) == (6, 0.707)
     assert (open_.layers, round(open_.thick_area, 3)) == (8, 0.354)
     assert small.thick_area <= open_.thick_area
     assert "least thick area" not in {
-        plan.name for plan in compared(desk(reference_blocks()["nine_patch"]))
+        plan.name for plan in plans_of(reference_blocks()["nine_patch"])
     }
 
 
