@@ -178,7 +178,7 @@ def sewn(workshop: Workshop) -> object:
 
 
 def at_once(setup: Setup) -> object:
-    return linear(setup.workshop())
+    return linear(setup.workshop(looked=False))
 
 
 def told(setup: Setup) -> object:

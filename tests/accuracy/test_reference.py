@@ -44,23 +44,21 @@ from tests.accuracy.reference_blocks import (
 STANDARD_ERRORS = 4
 
 APART: tuple[tuple[str, str, float, float], ...] = (
-    # The raw edges of an untrimmed half-square triangle do not meet in one point where its seam
-    # runs into the corner. We end each edge on the seam; with that, the shape of the pinwheel is
-    # that of the table, but for the corners of the most careful, who are 3 in 100 apart.
-    (r"pinwheel6 not trimmed", r"corner angle error deg (mean|p50)", 0.035, 0.0),
-    # Its points spread by 3 in 100 more than in the table, at all levels: as if three quarters of
-    # the variance of a drawn line arrived there. The model does not say why it should.
+    # The corners of an untrimmed pinwheel: 3 in 100 apart in the most careful hands only. What the
+    # folds bring, which is the same for all makers, must differ; the table tells of no presses.
+    (r"pinwheel6 not trimmed.*practised", r"corner angle error deg (mean|p50)", 0.035, 0.0),
+    # Its points spread by 3 in 100 more than in the table, at all levels.
     (r"pinwheel6 not trimmed", r"clearance sd|centre spread", 0.04, 0.0),
     # Untrimmed geese: the table does not tell how their tips are laid beside the squares.
-    (r"nothing trimmed", r"diagdiff", 0.05, 0.0),
-    (r"nothing trimmed, uncalibrated", r"apex", 0.0, 0.04),
-    (r"nothing trimmed, uncalibrated", r"cross", 0.0, 0.017),
+    (r"nothing trimmed.*practised", r"diagdiff", 0.05, 0.0),
+    (r"nothing trimmed, uncal.*(average|beginner)", r"apex", 0.0, 0.04),
+    (r"nothing trimmed, uncal.*(average|beginner)", r"cross", 0.0, 0.022),
     # The few geese that need no oversize have the luck of all ten places that are looked at. The
     # table looks at "two places of each piece" without saying which, and more come out lucky.
-    (r"goose", r"cut 0 over", 0.0, 0.025),
+    (r"goose.*practised", r"cut 0 over", 0.0, 0.025),
 )
-"""Rows held less strictly, by pattern of case and parameters, and of metric: to this share of their
-value, or, if they are shares themselves, to this much."""
+"""Rows held less strictly, by pattern of case, parameters and level, and of metric: to this share
+of their value, or, if they are shares themselves, to this much."""
 
 
 def apart(row: Row) -> float:
@@ -69,7 +67,8 @@ def apart(row: Row) -> float:
         (
             absolute if figure(row.metric) == "share" else relative * abs(row.value)
             for case, metric, relative, absolute in APART
-            if re.search(case, f"{row.case}, {row.parameters}") and re.search(metric, row.metric)
+            if re.search(case, f"{row.case}, {row.parameters}, {row.level}")
+            and re.search(metric, row.metric)
         ),
         default=0.0,
     )
@@ -282,7 +281,7 @@ def test_a_seam_too_wide_by_half_a_thread_is_noticed(case: str) -> None:
 
 def test_few_rows_are_held_less_strictly() -> None:
     counted = Counter(row.case for row in DRAWN if apart(row))
-    assert counted.total() == 27
+    assert counted.total() == 15
     assert set(counted) == {
         "star12 scenario",
         "pinwheel6 not trimmed, cut F+7/8",

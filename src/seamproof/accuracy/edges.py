@@ -57,10 +57,16 @@ class Edges:
 
 
 def edges(
-    lines: Sequence[Line], outline: Sequence[complex], allowance: float, beyond: Way = "left"
+    lines: Sequence[Line],
+    outline: Sequence[complex],
+    allowance: float,
+    beyond: Way = "left",
+    *,
+    looked: bool = True,
 ) -> Edges:
     """The weights of a block's own edges. `outline` are its true corners, clockwise as seen;
-    `beyond` is how the seams to its neighbours are pressed.
+    `beyond` is how the seams to its neighbours are pressed; there are no marks unless they are
+    `looked` at.
 
     >>> square = [0j, 3 + 0j, 3 + 3j, 3j]
     >>> sides = [Line(a, b, True) for a, b in pairwise([*square, 0j])]
@@ -98,7 +104,7 @@ def edges(
     marks = []
     seams: list[Array] = [np.zeros(COMMON + len(PER_SIDE) * len(sides)) for _ in rows]
     for number, (side, row) in enumerate(zip(sides, held, strict=True)):
-        for point in meeting.stops(number):
+        for point in meeting.stops(number) if looked else ():
             edge = at(side, *row, side.place(point))
             for (i, one), (j, other) in pairwise(meeting.arriving(number, point, False)):
                 if not crosses(one, other):

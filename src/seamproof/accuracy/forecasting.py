@@ -7,6 +7,7 @@ copy, so its squares add up.
 
 from __future__ import annotations
 
+import functools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -71,45 +72,72 @@ def linear(workshop: Workshop) -> Linear:
     squares: dict[Source, Array] = {}
     sums: dict[Source, Array] = {}
     top = workshop.edges().weights[[WIDTH, HEIGHT, DIAGONALS]]
-    for columns, weights in _back(workshop, workshop.plan.whole, top):
-        if columns is None:
-            shared += weights
-            continue
-        for source in dict.fromkeys(columns):
-            chosen = weights[:, [i for i, error in enumerate(columns) if error == source]]
-            sums[source] = sums.get(source, np.zeros(3)) + chosen.sum(axis=1)
+    for columns, common_weights, weights in _back(workshop, top):
+        shared += common_weights.sum(axis=0)
+        for source, places in _by_source(columns).items():
+            chosen = weights[:, :, places]
+            sums[source] = sums.get(source, np.zeros(3)) + chosen.sum(axis=(0, 2))
             if source == STRETCHES[1]:
                 continue
             if source == STRETCHES[0]:
-                chosen = chosen - weights[:, [i for i, e in enumerate(columns) if e == "shrink"]]
-            squares[source] = squares.get(source, np.zeros((3, 3))) + chosen @ chosen.T
+                chosen = chosen - weights[:, :, _by_source(columns)[STRETCHES[1]]]
+            flat = chosen.transpose(1, 0, 2).reshape(3, -1)
+            squares[source] = squares.get(source, np.zeros((3, 3))) + flat @ flat.T
     return Linear(shared, squares, sums)
 
 
-def _back(
-    workshop: Workshop, part: int, weights: Array
-) -> Iterator[tuple[tuple[Source, ...] | None, Array]]:
-    """The weights on errors, and under None on the common columns, of one copy of a part, from the
-    weights on the rows of its lines."""
-    if workshop.small(part):
-        made = workshop.made(part)
-        carried = weights @ made.table
-        yield None, carried[:, :COMMON]
-        yield made.errors, carried[:, COMMON:]
-        return
-    sewing = workshop.sewing(part)
-    lines = 2 * len(sewing.lines)
-    first = len(sewing.carried)
-    inputs = (weights[:, :first] @ sewing.arms) @ sewing.motion
-    inputs += weights[:, first:lines] @ sewing.new[: lines - first]
-    inputs[:, sewing.carried] += weights[:, :first]
-    begin = 0
-    for child, _ in workshop.children(part):
-        end = begin + 2 * len(workshop.lines(child))
-        yield from _back(workshop, child, inputs[:, begin:end])
-        begin = end
-    yield None, inputs[:, begin : begin + COMMON]
-    yield sewing.errors, inputs[:, begin + COMMON :]
+@functools.lru_cache(maxsize=1024)
+def _by_source(errors: tuple[Source, ...]) -> dict[Source, list[int]]:
+    """The places of each source among errors."""
+    found: dict[Source, list[int]] = {}
+    for place, source in enumerate(errors):
+        found.setdefault(source, []).append(place)
+    return found
+
+
+def _back(workshop: Workshop, top: Array) -> Iterator[tuple[tuple[Source, ...], Array, Array]]:
+    """For each distinct part its errors, and the weights of all its copies on the common columns
+    and on the errors, shape (copies, 3, columns), from the weights on the block's lines.
+
+    Parts come before those that they are sewn of, so that all copies of one are done at once."""
+    waiting: dict[int, list[Array]] = {workshop.plan.whole: [top[None]]}
+    for part in _from_the_top(workshop):
+        weights = np.concatenate(waiting.pop(part))
+        if workshop.small(part):
+            made = workshop.made(part)
+            carried = weights @ made.table
+            yield made.errors, carried[:, :, :COMMON], carried[:, :, COMMON:]
+            continue
+        sewing = workshop.sewing(part)
+        lines = 2 * len(sewing.lines)
+        first = len(sewing.carried)
+        inputs = (weights[:, :, :first] @ sewing.arms) @ sewing.motion
+        inputs += weights[:, :, first:] @ sewing.new[: lines - first]
+        inputs[:, :, sewing.carried] += weights[:, :, :first]
+        begin = 0
+        for child, _ in workshop.children(part):
+            end = begin + 2 * len(workshop.lines(child))
+            waiting.setdefault(child, []).append(inputs[:, :, begin:end])
+            begin = end
+        own = begin + COMMON
+        yield sewing.errors, inputs[:, :, begin:own], inputs[:, :, own:]
+
+
+def _from_the_top(workshop: Workshop) -> list[int]:
+    """The parts that are worked with, each before those that it is sewn of."""
+    order: list[int] = []
+    seen: set[int] = set()
+    going: list[tuple[int, bool]] = [(workshop.plan.whole, False)]
+    while going:
+        part, done = going.pop()
+        if done:
+            order.append(part)
+        elif part not in seen:
+            seen.add(part)
+            going.append((part, True))
+            if not workshop.small(part):
+                going += [(child, False) for child, _ in workshop.children(part)]
+    return order[::-1]
 
 
 def costs(weights: Linear, maker: Maker) -> tuple[Cost, ...]:

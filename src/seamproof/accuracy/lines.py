@@ -23,6 +23,9 @@ from seamproof.plane.model import Placed, Point
 
 Array = NDArray[np.float64]
 
+Drawn = NDArray[np.float32] | NDArray[np.float64]
+"""What was drawn by lot: seven places are enough."""
+
 NEAR = 1e-4
 """Two points nearer than this, in inches, are the same: a hundred times the rounding of a
 coordinate, a thousandth of the shortest edge that is drawn."""
@@ -79,9 +82,22 @@ class Line:
         """Its direction as seen from the one of its ends that is `point`."""
         return self.along if same(self.start, point) else -self.along
 
+    def turned(self) -> Line:
+        """The same line from its other end."""
+        return Line(self.end, self.start, self.raw, self.trimmed)
+
     def moved(self, put: Putting) -> Line:
         """The same line of a part that is placed."""
-        return Line(put(self.start), put(self.end), self.raw, self.trimmed)
+        line: Line = object.__new__(Line)  # its length is known: this is done for thousands
+        turn, shift, keep = put.turn, put.shift, object.__setattr__
+        keep(line, "start", self.start * turn + shift)
+        keep(line, "end", self.end * turn + shift)
+        keep(line, "raw", self.raw)
+        keep(line, "trimmed", self.trimmed)
+        keep(line, "length", self.length)
+        keep(line, "along", self.along * turn)
+        keep(line, "normal", self.normal * turn)
+        return line
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,9 +32,10 @@ class Meeting:
         self.runs = [Line(a, b, raw=False) for a, b in runs]
         self.starts = np.array([line.start for line in self.lines])
         self.ends = np.array([line.end for line in self.lines])
+        self.tips = np.stack([self.starts, self.ends])
         self.seams = np.array([not line.raw for line in self.lines])
         # All this is asked for again and again while one table of weights is made.
-        self._ending: dict[complex, list[int]] = {}
+        self._ending: dict[tuple[complex, bool], list[Numbered]] = {}
         self._held: dict[tuple[int, bool], list[Numbered]] = {}
         self._inside: dict[int, list[complex]] = {}
         self._met: dict[tuple[int, complex, bool], list[Numbered]] = {}
@@ -57,11 +58,12 @@ class Meeting:
 
     def ending(self, point: complex, left: bool) -> list[Numbered]:
         """The lines of one side that end at a point."""
-        if point not in self._ending:
-            near = np.abs(self.starts - point) < NEAR
-            near |= np.abs(self.ends - point) < NEAR
-            self._ending[point] = np.flatnonzero(near).tolist()
-        return [(i, self.lines[i]) for i in self._ending[point] if self.beside(i, left)]
+        key = (point, left)
+        if key not in self._ending:
+            near = np.abs(self.tips - point).min(axis=0) < NEAR
+            numbers = [i for i in np.flatnonzero(near).tolist() if self.beside(i, left)]
+            self._ending[key] = [(i, self.lines[i]) for i in numbers]
+        return self._ending[key]
 
     def edges(self, number: int, left: bool) -> list[Numbered]:
         """The raw edges of one side that lie along a run."""

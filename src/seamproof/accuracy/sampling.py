@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.random import Generator  # noqa: TID251  the type of what is passed in; nothing is drawn here unasked
 
-from seamproof.accuracy.lines import Array, Putting
+from seamproof.accuracy.lines import Array, Drawn, Putting
 from seamproof.accuracy.model import MISSES, SHOWS, Maker, Source
 from seamproof.accuracy.sewing import COMMON, SEAM, Mark
 from seamproof.accuracy.spreads import common, deviations, means
@@ -141,22 +141,22 @@ class _Weights:
                 table[:, SEAM],
                 table[:, :COMMON] @ shared,
             ]
-        )
-        self.lots = np.ones((self.table.shape[1], 0))
+        ).astype(np.float32)
+        self.lots = np.ones((self.table.shape[1], 0), np.float32)
 
-    def draw(self, bias: Array, generator: Generator) -> Array:
+    def draw(self, bias: Array, generator: Generator) -> Single:
         """The rows for one batch of makers, one copy each."""
         if self.lots.shape[1] != len(bias):
-            self.lots = np.ones((self.table.shape[1], len(bias)))
+            self.lots = np.ones((self.table.shape[1], len(bias)), np.float32)
         lots = self.lots
-        generator.standard_normal(out=lots[: self.count])
+        generator.standard_normal(out=lots[: self.count], dtype=np.float32)
         for i, (mean, sd) in enumerate(self.stretches):
             stretch = lots[self.count + 2 * i : self.count + 2 * i + 2]
-            generator.standard_normal(out=stretch[0])
+            generator.standard_normal(out=stretch[0], dtype=np.float32)
             stretch[0] = mean + sd * stretch[0]
-            stretch[1] = 1 / (1 + stretch[0]) - 1
+            stretch[1] = -stretch[0] / (1 + stretch[0])
         lots[-2] = bias
-        drawn: Array = self.table @ lots
+        drawn: Single = self.table @ lots
         return drawn
 
 
@@ -265,7 +265,7 @@ class _Drawing:
             {number: unit.least for number, unit in units.items()},
         )
 
-    def block(self, bias: Array, generator: Generator) -> Array:
+    def block(self, bias: Array, generator: Generator) -> Drawn:
         """The rows of the block's edges, of the points along them, and of the marks inside."""
         if self.at_once(self.top):
             return self.weights[self.top].draw(bias, generator)
@@ -274,7 +274,7 @@ class _Drawing:
         edges += self.edges.beyond @ self.seam(self.edges.errors, bias, generator)
         return np.concatenate([edges, *marks])
 
-    def part(self, part: int, bias: Array, generator: Generator) -> tuple[Array, list[Array]]:
+    def part(self, part: int, bias: Array, generator: Generator) -> tuple[Drawn, list[Drawn]]:
         """The rows of the lines and of the marks of one copy of a part, for one batch."""
         if self.at_once(part):
             if part not in self.weights:
@@ -285,7 +285,8 @@ class _Drawing:
             drawn = self.weights[part].draw(bias, generator)
             cut = 2 * len(self.workshop.lines(part))
             return drawn[:cut], [drawn[cut:]]
-        values, marks = [], []
+        values: list[Drawn] = []
+        marks: list[Drawn] = []
         for child, _ in self.workshop.children(part):
             lines, found = self.part(child, bias, generator)
             values.append(lines)

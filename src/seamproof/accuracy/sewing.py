@@ -87,23 +87,34 @@ class Sewing:
         return np.concatenate([carried, new[:cut]]), new[cut:]
 
 
-def sew(
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """What one seam does to the lines that it meets, in a frame in which it starts at 0 and runs to
+    the right: which of them are carried, the lines that are new, `motion` about `middle`, and the
+    marks; rows are over the lines that meet it, the common columns and `errors`."""
+
+    carried: tuple[int, ...]
+    new: tuple[tuple[Line, Array, Array], ...]
+    motion: Array
+    middle: complex
+    marks: tuple[tuple[Mark, Array], ...]
+    errors: tuple[Source, ...]
+
+
+def worked(
     left: tuple[Line, ...],
     right: tuple[Line, ...],
     runs: Sequence[Run],
     ways: Sequence[Way],
     *,
     allowance: float,
-    matching: Matching = "nest",
-    marked: bool = False,
-) -> Sewing:
-    """The weights of the seam that is sewn along `runs`, straight one by one, each pressed as
-    `ways` says; `marked` if it is sewn beside a drawn line.
-
-    `left` and `right` are the lines of the two parts in the frame of the joined one. If there are
-    none on the right it is the second go of a partial seam: both sides belong to the left part, and
-    nothing moves."""
-    return _Seam(left, right, runs, ways, allowance, matching, marked).sewn()
+    matching: Matching,
+    marked: bool,
+    looked: bool,
+) -> Worked:
+    """What the seam along `runs` does to the lines that it meets; asked as
+    :func:`seamproof.accuracy.alike.sew` is."""
+    return _Seam(left, right, runs, ways, allowance, matching, marked).worked(looked)
 
 
 class _Seam:
@@ -125,6 +136,7 @@ class _Seam:
         self.ways, self.allowance = ways, allowance
         self.matching, self.marked = matching, marked
         self.first_right = len(left)
+        self._drifted: dict[int, tuple[float, float]] = {}
         self._raw_ends: dict[tuple[int, complex, bool], tuple[Numbered, Numbered] | None] = {}
         self.errors: tuple[Source, ...] = (*PER_RUN * len(runs), "pins")
         self.inputs = 2 * len(self.lines)
@@ -180,9 +192,10 @@ class _Seam:
         taken[[shared + SEAM, own]] = 1.0
         taken[shared + FOLD] = fold_share(self.ways[number], left)
         taken[shared + OPEN] = fold_share("open", left)
-        taken[own + 2] = 0.5 if left else -0.5
         if self.marked:  # by a drawn line, which gives one side what it takes from the other
             taken[own + 3] = 1.0 if left else -1.0
+        else:  # pieces sewn beside a line are cut apart afterwards, so their edges are one cut
+            taken[own + 2] = 0.5 if left else -0.5
         held -= taken
         held[:, own + 1] = self.drifted(number)
         return held[0], held[1]
@@ -190,6 +203,8 @@ class _Seam:
     def drifted(self, number: int) -> tuple[float, float]:
         """How far inside its place the needle runs at the two ends of a run, for a drift of 1: it
         is counted from raw edge to raw edge where these stand upright on the seam."""
+        if number in self._drifted:
+            return self._drifted[number]
         run = self.runs[number]
         start, end = (
             self.allowance
@@ -198,7 +213,8 @@ class _Seam:
             for point in (run.start, run.end)
         )
         sewn = run.length + start + end
-        return 1 - 2 * start / sewn, 2 * end / sewn - 1
+        self._drifted[number] = 1 - 2 * start / sewn, 2 * end / sewn - 1
+        return self._drifted[number]
 
     def raw_end(self, number: int, point: complex, left: bool) -> tuple[Numbered, Numbered] | None:
         """The edge of one side that ends where a run does, and the line its cloth ends on there;
@@ -227,50 +243,34 @@ class _Seam:
 
     # Laying together -----------------------------------------------------------------------------
 
-    def sewn(self) -> Sewing:
+    def worked(self, looked: bool) -> Worked:
         lefts = [self.stitched(i, True) for i in range(len(self.runs))]
         rights = [self.stitched(i, False) for i in range(len(self.runs))]
         moves = len(self.lines) > self.first_right
         motion = self.motion(lefts, rights) if moves else np.zeros((3, self.width))
-        seams = []
+        new: list[tuple[Line, Array, Array]] = []
         for run, left, right in zip(self.runs, lefts, rights, strict=True):
             if self.straight and moves:
-                seams.append((-left[0], -left[1]))
+                new.append((run, -left[0], -left[1]))
                 continue
             # Corners and second goes ease into each other: the seam lies half-way.
             start = right[0] + self.moved_off(run, run.start, motion)
             end = right[1] + self.moved_off(run, run.end, motion)
-            seams.append(((start - left[0]) / 2, (end - left[1]) / 2))
-        carried: list[tuple[Line, int]] = []
-        new = [(run, *rows) for run, rows in zip(self.runs, seams, strict=True)]
+            new.append((run, (start - left[0]) / 2, (end - left[1]) / 2))
         sewn = self.meeting.sewn()
-        for number, line in enumerate(self.lines):
-            if number not in sewn:
-                carried.append((line, number))
-                continue
+        for number in sorted(sewn):
+            line = self.lines[number]
             start, end = self.unit(2 * number), self.unit(2 * number + 1)
             if number >= self.first_right:
                 start = start + self.moved_off(line, line.start, motion)
                 end = end + self.moved_off(line, line.end, motion)
             new += self.left_of(number, start, end)
-        stays = _outer([*(line for line, _ in carried), *(line for line, *_ in new)])
-        carried = [item for item, stay in zip(carried, stays, strict=False) if stay]
-        new = [item for item, stay in zip(new, stays[-len(new) :], strict=True) if stay]
-        marks = self.marks(lefts, rights, motion)
-        rows = [row for _, start, end in new for row in (start, end)] + [row for _, row in marks]
-        return Sewing(
-            (*(line for line, _ in carried), *(line for line, *_ in new)),
-            tuple(mark for mark, _ in marks),
-            np.array([2 * n + k for _, n in carried for k in (0, 1)], dtype=np.intp),
-            np.array(
-                [
-                    self.arm(line, point) if number >= self.first_right else [0.0, 0.0, 0.0]
-                    for line, number in carried
-                    for point in (line.start, line.end)
-                ]
-            ).reshape(-1, 3),
+        return Worked(
+            tuple(number for number in range(len(self.lines)) if number not in sewn),
+            tuple(new),
             motion,
-            np.stack(rows) if rows else np.zeros((0, self.width)),
+            self.middle,
+            tuple(self.marks(lefts, rights, motion)) if looked else (),
             self.errors,
         )
 
@@ -400,17 +400,3 @@ class _Seam:
                 left.append((part, at(line, start, end, begin), at(line, start, end, low)))
             begin = max(begin, high)
         return left
-
-
-def _outer(lines: Sequence[Line]) -> list[bool]:
-    """Which lines still matter: raw edges, and seams that end at one."""
-    starts = np.array([line.start for line in lines])
-    ends = np.array([line.end for line in lines])
-    raw = np.array([line.raw for line in lines])
-    tips = np.concatenate([starts[raw], ends[raw]])
-    at_edge = [
-        (np.abs(points[~raw, None] - tips[None, :]) < NEAR).any(axis=1) for points in (starts, ends)
-    ]
-    stays = raw.copy()
-    stays[~raw] = at_edge[0] | at_edge[1]
-    return [bool(stay) for stay in stays]

@@ -20,6 +20,7 @@ from seamproof.accuracy.lines import (
     FLAT,
     NEAR,
     Array,
+    Drawn,
     Line,
     at,
     crosses,
@@ -62,7 +63,7 @@ class Overhang:
         """How much slack an oversize of 1 adds: half of it lies at either edge."""
         return 1.0 if self.can_slide else 0.5
 
-    def slack(self, values: Array) -> Array:
+    def slack(self, values: Drawn) -> Drawn:
         """The slack of units whose overhangs are `values`, shape (rows, units).
 
         >>> table, errors = np.zeros((4, 4)), ()
@@ -74,14 +75,14 @@ class Overhang:
         [0.05]
         """
         if not self.can_slide:
-            least: Array = values.min(axis=0)
+            least: Drawn = values.min(axis=0)
             return least
         up, down = self.slides > FLAT, self.slides < -FLAT
         room = [
             (values[side] / np.abs(self.slides[side])[:, None]).min(axis=0) for side in (up, down)
         ]
         scale = float(np.abs(self.slides[up | down]).mean())
-        total: Array = (room[0] + room[1]) * scale
+        total: Drawn = (room[0] + room[1]) * scale
         return total
 
 

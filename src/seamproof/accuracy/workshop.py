@@ -11,14 +11,16 @@ from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from seamproof.accuracy.alike import sew
 from seamproof.accuracy.edges import Edges, edges
 from seamproof.accuracy.lines import Line, Putting, dot, putting, spot
 from seamproof.accuracy.parts import Made, cut_patch, in_order, joined, moved, stretched
-from seamproof.accuracy.sewing import Mark, Matching, Run, Sewing, sew
+from seamproof.accuracy.sewing import Mark, Matching, Run, Sewing, Worked
 from seamproof.accuracy.trimming import Overhang, trimmed
 from seamproof.cutting.model import CuttingList, Recipe
 from seamproof.errors import SeamproofError
 from seamproof.piecing.model import Finish, Join, Leaf, PiecingPlan, Whole
+from seamproof.plane.model import Placed
 from seamproof.pressing.model import PressPlan, Way
 
 USUAL: Way = "left"
@@ -43,7 +45,8 @@ class Workshop:
     `presses` give the way of run r of part p under ``(p, r)``. Units in `squarings` are trimmed
     before they meet anything, or, with `trim` False, sewn as large as they came out. Units in
     `cut_apart` are sewn beside a drawn line before they are cut apart, or cut off, along it: the
-    edges inside them are not cut by ruler, and have no error of that kind.
+    edges inside them are not cut by ruler, and have no error of that kind. Unless crossings and
+    points are `looked` at, only the lines of parts are worked out.
 
     Raises SeamproofError for a plan with cores, which is no whole block.
     """
@@ -58,17 +61,20 @@ class Workshop:
         allowance: float = 0.25,
         matching: Matching = "nest",
         trim: bool = True,
+        looked: bool = True,
     ) -> None:
         if plan.cores:
             raise SeamproofError("a plan with cores cannot be rehearsed")
-        self.plan, self.allowance, self.matching, self.trim = plan, allowance, matching, trim
+        self.plan, self.allowance, self.matching = plan, allowance, matching
+        self.trim, self.looked = trim, looked
         self.squarings = dict(squarings or {})
         self.presses = dict(presses or {})
         self.cut_apart = cut_apart
         self.units = cut_apart | set(self.squarings)
         self._made: dict[int, Made] = {}
+        self._children: dict[int, list[tuple[int, Putting]]] = {}
         self._sewings: dict[int, Sewing] = {}
-        self._seams: dict[Hashable, Sewing] = {}
+        self._seams: dict[Hashable, Worked] = {}
         self._units: dict[Hashable, tuple[Made, Overhang | None]] = {}
         self._overhangs: dict[int, Overhang] = {}
         self._edges: Edges | None = None
@@ -83,6 +89,7 @@ class Workshop:
             allowance=self.allowance,
             matching=self.matching,
             trim=False,
+            looked=False,
         )
         loose._edges = self._edges  # a matter of where lines lie, which is the same
         return loose
@@ -117,12 +124,15 @@ class Workshop:
 
     def children(self, part: int) -> list[tuple[int, Putting]]:
         """The parts that a part is sewn of, the one on the left of the seam first."""
-        made = self.plan.parts[part].made
-        if isinstance(made, Join):
-            return [(p.part, putting(p)) for p in (made.left, made.right)]
-        if isinstance(made, Finish):
-            return [(made.of.part, putting(made.of))]
-        return []
+        if part not in self._children:
+            made = self.plan.parts[part].made
+            sides: tuple[Placed, ...] = ()
+            if isinstance(made, Join):
+                sides = made.left, made.right
+            elif isinstance(made, Finish):
+                sides = (made.of,)
+            self._children[part] = [(p.part, putting(p)) for p in sides]
+        return self._children[part]
 
     def sewing(self, part: int) -> Sewing:
         """The weights of the last seam of a part."""
@@ -145,7 +155,9 @@ class Workshop:
             outline = [spot(p) for p in self.plan.parts[self.plan.whole].outline]
             all_open = bool(self.presses) and set(self.presses.values()) == {"open"}
             beyond: Way = "open" if all_open else USUAL
-            self._edges = edges(self.lines(self.plan.whole), outline, self.allowance, beyond)
+            self._edges = edges(
+                self.lines(self.plan.whole), outline, self.allowance, beyond, looked=self.looked
+            )
         return self._edges
 
     def marks(self, part: int, put: Putting) -> Iterator[Mark]:
@@ -168,20 +180,17 @@ class Workshop:
         placed: list[Run] = [(put(spot(a)), put(spot(b))) for a, b in runs]
         ways = [self.presses.get((part, number), USUAL) for number in range(len(placed))]
         marked = part in self.cut_apart and self.single(part)
-        # Parts that differ in their fabrics only are sewn alike.
-        trims = tuple(line.trimmed for lines in sides for line in lines)
-        key = (*sides, trims, *placed, *ways, marked)
-        if key not in self._seams:
-            self._seams[key] = sew(
-                sides[0],
-                sides[1] if len(sides) > 1 else (),
-                placed,
-                ways,
-                allowance=self.allowance,
-                matching=self.matching,
-                marked=marked,
-            )
-        return self._seams[key]
+        return sew(
+            sides[0],
+            sides[1] if len(sides) > 1 else (),
+            placed,
+            ways,
+            allowance=self.allowance,
+            matching=self.matching,
+            marked=marked,
+            looked=self.looked,
+            known=self._seams,
+        )
 
     def single(self, unit: int) -> bool:
         """Whether a unit has one seam only."""
@@ -271,7 +280,9 @@ class Setup:
     presses: Mapping[tuple[int, int], Way] = field(default_factory=dict)
     allowance: float = 0.25
 
-    def workshop(self, *, matching: Matching = "nest", trim: bool = True) -> Workshop:
+    def workshop(
+        self, *, matching: Matching = "nest", trim: bool = True, looked: bool = True
+    ) -> Workshop:
         """A workshop for it."""
         return Workshop(
             self.plan,
@@ -281,6 +292,7 @@ class Setup:
             allowance=self.allowance,
             matching=matching,
             trim=trim,
+            looked=looked,
         )
 
 

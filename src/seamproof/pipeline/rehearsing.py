@@ -131,7 +131,7 @@ def forecast_block(
     outline = plan.parts[plan.whole].outline
     size = [max(p[axis] for p in outline) - min(p[axis] for p in outline) for axis in (0, 1)]
     wanted = (float(size[0] + 2 * settings.seam), float(size[1] + 2 * settings.seam))
-    return forecast(_setup(told).workshop(), maker, wanted)
+    return forecast(_setup(told).workshop(looked=False), maker, wanted)
 
 
 def _setup(told: Told) -> Setup:
