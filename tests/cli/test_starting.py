@@ -68,6 +68,15 @@ def test_help_and_version_load_nothing_heavy(arguments: list[str]) -> None:
     assert done.stderr == "[]\n"
 
 
+def test_a_word_that_is_none_of_those_is_told_with_those(
+    star: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["press", str(star), "--plan", "flattest"]) == 2
+    told = capsys.readouterr().err
+    assert told.startswith("invalid value for '--plan': 'flattest' is not one of 'best', ")
+    assert told.endswith("see seamproof press --help\n")
+
+
 @pytest.mark.parametrize("problem", [KeyboardInterrupt(), Stopped("stopped")], ids=["key", "stop"])
 def test_who_is_stopped_ends_with_130(
     problem: BaseException, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]

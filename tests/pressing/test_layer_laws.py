@@ -7,6 +7,7 @@ import math
 import random
 from collections.abc import Callable
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -26,7 +27,15 @@ from tests.cutting.facts import Fact, checked
 from tests.drawings import cells_drawing, polygon_drawing, understood
 from tests.pressing.by_tracing import layers_at
 from tests.pressing.in_place import InPlace, Window, box, in_place
-from tests.pressing.test_layers_table import ROWS, disc, eight_points, four, geese, hourglass
+from tests.pressing.test_layers_table import (
+    ROWS,
+    disc,
+    eight_points,
+    four,
+    geese,
+    hourglass,
+    wedges,
+)
 
 SEAM = 0.25
 SETTINGS = PressSettings()
@@ -139,6 +148,28 @@ def test_round_a_point_of_p_patches_the_mean_is_p(
         total = sum(count * wide for count, wide in told.areas)
         assert total / area(window) == pytest.approx(patches, abs=1e-4)
         assert told.most >= patches
+
+
+@pytest.mark.parametrize("count", [4, 8, 16])
+def test_joins_of_equal_halves_all_open_are_even(count: int) -> None:
+    """So many layers all over the regular polygon inside the allowances, no more anywhere."""
+    halves: Any = list(range(count))
+    while len(halves) > 2:
+        halves = [(halves[k], halves[k + 1]) for k in range(0, len(halves), 2)]
+    window = disc(SEAM / math.cos(math.pi / count) + 0.01)
+    found = map_of(laid(wedges(tuple(halves)), []), window, SETTINGS)
+    assert found.most == count
+    want = count * SEAM**2 * math.tan(math.pi / count)
+    assert dict(found.areas)[count] == pytest.approx(want, abs=1e-6)
+
+
+def test_an_uneven_join_all_open_has_twice_what_each_side_had() -> None:
+    """Two patches sewn open, two layers at their seam, and one: four layers and two."""
+    found = in_place(understood(cells_drawing("t", (6, 6), ["a b", "c ="])))
+    ways = found.opened
+    upper, lower_ = ((3 - SEAM, y, 3 + SEAM, y + SEAM) for y in (3 - SEAM, 3.0))
+    assert dict(found.layers(ways, box(*upper)).areas) == pytest.approx({4: 2 * SEAM**2})
+    assert dict(found.layers(ways, box(*lower_)).areas) == pytest.approx({2: 2 * SEAM**2})
 
 
 def _least_and_open(block: Block) -> tuple[int, int]:

@@ -72,7 +72,8 @@ def _usage(problem: TyperException, arguments: Sequence[str]) -> InputError:
     from seamproof.cli.commands import COMMANDS
 
     named = next((word for word in arguments if word in COMMANDS), "")
-    message = problem.format_message().rstrip(".")
+    # How the library found out is of no use to whoever typed it.
+    message = problem.format_message().replace("Value error, ", "").rstrip(".")
     return InputError(
         message[:1].lower() + message[1:],
         mend=f"see {' '.join(filter(None, ('seamproof', named, '--help')))}",
