@@ -9,8 +9,8 @@
    for each error of each maker. Promised: makers at least 200 times as fast as the loop; the whole
    rehearsal of the star within three times its lots.
 2. The answer at once, without makers. Promised: 50 milliseconds for 144 half-square triangles of
-   few kinds. Where hardly two parts have the same fabrics, only what has the same shape is shared:
-   two to three times as long, and nothing promised.
+   few kinds. Where hardly two parts have the same fabrics, only seams that meet lines lying alike
+   are shared: four to five times as long, and nothing promised.
 3. Growth, for half-square triangles of few kinds, 4 to 1,936 of them, as many as a block may have:
    four times the units take at most five times as long, once there are 64; and a rehearsal never
    needs more than 300 megabytes.

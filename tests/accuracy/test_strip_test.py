@@ -10,7 +10,7 @@ import pytest
 from seamproof.accuracy.strip_test import Known, StripSet, fit_strips, fold_of
 from tests.accuracy.sewist import strips
 
-MAKERS = 150
+MAKERS = 300
 FEW_PERCENT = 4.5 * math.sqrt(0.9 * 0.1 / MAKERS)
 """Four and a half standard errors of a share of 0.9: what a right fit stays within."""
 
@@ -41,6 +41,28 @@ def covered(known: Known, truth: float) -> bool:
     return known.low <= truth <= known.high
 
 
+def as_stated(held: int) -> bool:
+    """Whether limits that say 90 of 100 held for so many of `MAKERS`."""
+    return abs(held / MAKERS - 0.9) < FEW_PERCENT
+
+
+def test_limits_half_or_twice_as_wide_would_be_noticed() -> None:
+    die = random.Random(20240)
+    held = {0.5: 0, 1.0: 0, 2.0: 0}
+    for _ in range(MAKERS):
+        seam, scatter = die.gauss(0, 0.025), math.exp(die.gauss(math.log(1 / 64), 0.8))
+        known = fit_strips([sewn(die, seam, scatter, count=3, measured=True)]).takes_up
+        middle, reach = (known.high + known.low) / 2, (known.high - known.low) / 2
+        for wrong in held:
+            stated = Known(middle, known.sd, middle - wrong * reach, middle + wrong * reach)
+            held[wrong] += covered(stated, 2 * seam + math.pi * 0.01)
+    assert {wrong: as_stated(times) for wrong, times in held.items()} == {
+        0.5: False,
+        1.0: True,
+        2.0: False,
+    }
+
+
 @pytest.mark.parametrize(
     ("design", "within"),
     [
@@ -69,8 +91,8 @@ def test_the_take_up_is_found_within_the_stated_limits(
         held_scatter += covered(fit.scatter, scatter)
     rms = math.sqrt(sum(error**2 for error in errors) / MAKERS)
     assert rms < within
-    assert abs(held / MAKERS - 0.9) < FEW_PERCENT
-    assert abs(held_scatter / MAKERS - 0.9) < FEW_PERCENT
+    assert as_stated(held)
+    assert as_stated(held_scatter)
 
 
 def test_three_sets_of_six_by_an_everyday_maker_are_right_to_a_hundredth() -> None:

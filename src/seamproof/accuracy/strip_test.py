@@ -253,7 +253,7 @@ def _log_prior(scatters: Numbers) -> Numbers:
 def _mixture(mean: Numbers, sd: Numbers, weight: Numbers) -> Known:
     value = float((weight * mean).sum())
     spread = math.sqrt(float((weight * (sd**2 + (mean - value) ** 2)).sum()))
-    at = np.linspace(value - 8 * spread, value + 8 * spread, 1601)
+    at = np.linspace(value - 6 * spread, value + 6 * spread, 301)  # limits to 1/1000 of a spread
     heavy = weight > weight.max() * 1e-6
     z = (at[:, None] - mean[heavy]) / sd[heavy]
     density = (weight[heavy] / sd[heavy] * np.exp(-(z**2) / 2)).sum(axis=1)
