@@ -291,7 +291,7 @@ class Rehearsal:
     degrees. `within` pairs a tolerance with the share of makers who keep it both ways, `whole` is
     the share of makers who cut off no point by more than `SHOWS`, None if there is none. `costs`
     are shares of the variance of width and height together, the costliest first. `shown` are
-    (width, height) of the first hundred makers, for the picture.
+    (width, height) of a hundred makers who stand for all of them, for the picture.
     """
 
     maker: Maker

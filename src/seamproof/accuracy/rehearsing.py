@@ -27,7 +27,7 @@ from seamproof.accuracy.workshop import Setup
 from seamproof.length.rounding import INCH_STEP
 
 SHOWN = 100
-"""Makers whose blocks are drawn one by one."""
+"""Makers whose blocks are drawn one by one: those who stand for a hundredth of all each."""
 
 
 def rehearse(
@@ -77,10 +77,19 @@ def rehearse(
             for unit, slack in outcome.slacks.items()
         ),
         advice=advise(setup, maker, weights, workshop),
-        shown=tuple(
-            (float(w), float(h)) for w, h in zip(widths[:SHOWN], heights[:SHOWN], strict=True)
-        ),
+        shown=tuple((float(widths[i]), float(heights[i])) for i in _evenly(off)),
     )
+
+
+def _evenly(off: Array) -> list[int]:
+    """The numbers of the makers who are shown: lined up by the side that came out worse, from too
+    small to too large, the middle one of each hundredth, so that a picture of them tells what the
+    shares tell."""
+    worse = np.where(np.abs(off[0]) >= np.abs(off[1]), off[0], off[1])
+    shown = min(SHOWN, len(worse))
+    middles = ((np.arange(shown) + 0.5) * len(worse) / shown).astype(int)
+    chosen: list[int] = np.argsort(worse, kind="stable")[middles].tolist()
+    return chosen
 
 
 def _share(hits: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> float:
