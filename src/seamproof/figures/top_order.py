@@ -29,7 +29,7 @@ from seamproof.setting.seams import SetPress
 WIDER = 0.25
 """How much wider the last gap is than the narrowest."""
 
-ROOM = 11.5 / 72
+ROOM = 12.5 / 72
 """The narrowest gap in inches of the picture: it has to hold a sign and a number of two figures."""
 
 TRIES = 6
