@@ -13,75 +13,39 @@ import re
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
+from seamproof.booklet.making_sentences import OF_MAKING
 from seamproof.booklet.model import BookletModel
+from seamproof.booklet.sentence_list import (
+    OF_THE_BACK,
+    OF_THE_CLOTH,
+    OF_THE_FRONT,
+    OF_THE_TOP,
+)
 from seamproof.drawing.scene import Paint, Scene
 
 Anything = TypeVar("Anything")
 
 SENTENCES: Mapping[str, str] = {
-    "read-first": ("Read everything once before you cut."),
-    "test-block": "Then cut and sew one block, measure it, and only then cut the rest.",
-    "seam-width": "Seams are {seam} wide.",
-    "scant": ("Sew them scant, a thread narrower: the fold of the cloth takes up the rest."),
-    "usable-width": "Amounts are for cloth with a usable width of {width}.",
-    "amounts": "Amounts are rounded up as shops cut.",
-    "lay": "Lay {pieces} on {under}, right sides together.",
-    "draw-diagonal": "Draw the diagonal on the wrong side.",
-    "draw-diagonal-each": "Draw the diagonal on the wrong side of each.",
-    "sew-both-sides": "Sew {seam} from it on both sides.",
-    "sew-on-line": "Sew on the line.",
-    "sew-on-lines": "Sew on the lines.",
-    "cut-on-line": "Cut apart on the line.",
-    "cut-off-corner": "Cut off the corner {seam} outside the stitching.",
-    "cut-off-corners": "Cut off the corners {seam} outside the stitching.",
-    "set-and-press": "Press the seam as sewn, then open {what} and press {way}.",
-    "set-and-press-open": "Press the seam as sewn, then open {what} and press the seam open.",
-    "open-and-press": "Open and press {way}.",
-    "press-open": "Press it open.",
-    "press-open-plain": "Press open.",
-    "press-towards": "Press towards {side}.",
-    "press-as-shown": "Press as the arrow shows.",
-    "press-as-arrows-show": "Press as the arrows show.",
-    "spin": "Spin the crossing: from the back its allowances turn {turn}.",
-    "trim-to": "Trim to {size}.",
-    "ruler-on-diagonal": "Lay the ruler's diagonal line on the seam.",
-    "trim-two-sides": "Trim two sides, turn, trim the other two.",
-    "beyond-point": "Leave {seam} beyond the point.",
-    "trim-all-sides": "Trim all sides.",
-    "match-edges": "Match the {edges} as shown and sew {seam} from them.",
-    "square-up": "Square up one end of {strips}.",
-    "slices": "From there cut {count} slices, {width} wide each.",
-    "it-measures": "It should measure {size}.",
-    "each-measures": "Each should measure {size}.",
-    "block-measures": "The block should measure {size}.",
-    "face-each-other": "Sew the edges that face each other, right sides together.",
-    "sew-to": "Sew {first} to {second}.",
-    "sew-two": "Sew two of {pieces} to each other.",
-    "make": "Make {count}.",
-    "mark-dot": "Mark a dot at the corner, {seam} from both edges, on both pieces.",
-    "mark-dots": "Mark dots at the corners, {seam} from both edges, on both pieces.",
-    "layout": "Lay everything out in this order before you sew it together.",
-    "blade": "Close the blade each time you lay it down.",
-    "away": "Cut away from the body.",
-    "iron": (
-        "Iron and steam burn: keep fingers clear of both, and stand the iron up whenever you let "
-        "go of it."
-    ),
-    "measure-three": (
-        "Measure the top from edge to edge at three places, left, in the middle and right, and "
-        "take the mean of the three: never cut a border by the printed size alone."
-    ),
-    "press-top": (
-        "Press every seam towards the sashing or the plain strip: then rows and columns nest."
-    ),
+    **OF_THE_FRONT,
+    **OF_THE_CLOTH,
+    **OF_MAKING,
+    **OF_THE_BACK,
+    **OF_THE_TOP,
 }
 """Defaults by name. Each is one sentence that the booklet may hold."""
 
-KEPT = frozenset({"blade", "away", "iron"})
+KEPT = frozenset(
+    {"blade", "away", "iron", "other-hand", "pins-out", "needle", "sprays"}
+    | {"iron-in-help", "trim-safely"}
+)
 """Cautions: they can be said in other words, and never be left out."""
 
+NAMED = 8192
+"""Sentences whose names are kept; a large booklet has two thousand."""
+
+_STOPS = (".", "!", "?", ")")
 _BRACES = re.compile(r"\{([^{}]*)\}")
-_ENDS = re.compile(r"(?<=[.!?]) (?=[A-Z])")
+_ENDS = re.compile(r"(?<=[.!?]) (?=[A-Z(])")
 
 
 def places_in(text: str) -> frozenset[str]:
@@ -127,11 +91,32 @@ def _in(value: Anything, own: tuple[tuple[str, str], ...]) -> Anything:
 
 
 def _sentence(text: str, own: tuple[tuple[str, str], ...]) -> str:
-    for name, words in own:
-        found = _pattern(name).fullmatch(text)
-        if found is not None:
-            return _filled(words, found.groupdict())
-    return text
+    words = dict(own)
+    name = name_of(text)
+    if name not in words:
+        return text
+    found = _pattern(name).fullmatch(_whole(text))
+    assert found is not None  # it was named by it
+    said = _filled(words[name], found.groupdict())
+    return said if _whole(text) == text or text[-1] in _STOPS else said.rstrip(".")
+
+
+@functools.lru_cache(maxsize=NAMED)
+def name_of(text: str) -> str:
+    """The name of the default that a sentence reads like, "" if it reads like none. Of several it
+    is the one that says most itself.
+
+    >>> name_of("Trim to 4 × 4 in."), name_of("Set 2 at the machine"), name_of("Good morning.")
+    ('trim-to', 'set', '')
+    """
+    whole = _whole(text)
+    fitting = [name for name in SENTENCES if _pattern(name).fullmatch(whole)]
+    return max(fitting, key=lambda name: len(_BRACES.sub("", SENTENCES[name])), default="")
+
+
+def _whole(text: str) -> str:
+    """A text as a sentence: with a capital and a stop, which leads and captions may lack."""
+    return text[:1].upper() + text[1:] + ("" if text[-1:] in _STOPS else ".")
 
 
 def _filled(words: str, kept: Mapping[str, str]) -> str:
