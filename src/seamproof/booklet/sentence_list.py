@@ -211,6 +211,13 @@ OF_THE_TOP: Mapping[str, str] = {
     "press-top": (
         "Press every seam towards the sashing or the plain strip: then rows and columns nest."
     ),
+    "press-each": (
+        "Press each seam before the next one is sewn, to the side that the table and the arrows "
+        "tell."
+    ),
+    "apart": "The top apart in its order of sewing: what lies closest is sewn first.",
+    "numbers-of-steps": "Numbers are those of the steps.",
+    "arrows": "An arrow points the way the allowances go; two, to either side: open.",
     "press-between": "Between two pieced blocks press open.",
     "measure-three": (
         "Measure the top from edge to edge at three places, left, in the middle and right, and "
@@ -278,9 +285,10 @@ OF_THE_TOP: Mapping[str, str] = {
     "times": "Do this {count} times.",
     "twice": "Do this twice.",
     "plain-edge": "One plain strip lies on every side of the outer edge.",
-    "plain-round": (
-        "First a plain strip all round, so that the units fit: cut {sides} wide for the sides, "
-        "{others} for above and below."
+    "plain-strips": "First {strips}, so that the units fit: cut {widths}.",
+    "border-units": (
+        "Sew {beside} units to a row for each side and {above} for above and below; pin at every "
+        "fourth unit."
     ),
     "mark-mean": (
         "Mark the mean on both side strips, as much over at either end: {length} altogether."
