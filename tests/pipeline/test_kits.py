@@ -93,3 +93,22 @@ def test_in_centimetres_everything_lies_on_the_marks(tmp_path: Path) -> None:
         steps = one.kit.bare / (Fraction(100, 254) / 4)
         assert steps.denominator == 1
         assert made.buying.told(one.buy).endswith(" m")
+
+
+def test_what_is_bought_is_enough_for_the_bolts_that_are_cut(block: Path) -> None:
+    """Every bolt loses an inch to straightening and has an end that is too short for a strip: a
+    length that is worked out as if it came from one bolt would not do."""
+    programme = """\
+blocks: [star]
+programme:
+  start: 2027-01-09
+  people: 60
+  bolt: 1 yd
+  releases: [Friendship star]
+"""
+    (block.parent / "quilt.yaml").write_text(QUILT + programme, encoding="utf-8")
+    work = work_kits(block, KitWishes(people=60))
+    assert any(sum(use.times for use in fabric.bolts) > 1 for fabric in work.fabrics)
+    for fabric in work.fabrics:
+        taken = sum(use.length * use.times for use in fabric.bolts) - fabric.bolts[-1].end
+        assert fabric.buy >= taken > fabric.kit.bare

@@ -30,6 +30,7 @@ from seamproof.programme.kits import (
     Ordered,
     from_bolts,
     how_many,
+    off_bolts,
     ordered,
     patch_kits,
     strip_kits,
@@ -63,7 +64,8 @@ class KitWishes:
 class KitFabric:
     """One fabric for all kits: how it is cut, from which bolts, what to buy, what is short.
 
-    `buy` is the bare length with straightening and shrinkage, rounded as shops cut. `short` are
+    `buy` is the bare length with straightening and shrinkage, rounded as shops cut; of a usual bolt
+    at least what is taken off bolts, ends too short for a strip included. `short` are
     strips by height and count for which no bolt is left; `makes` how many whole kits the bolts that
     are there give, None if no bolts were named.
     """
@@ -316,6 +318,8 @@ def _bolted(
         usual = bought_for(kit.bare, buying)
     bolts, short = from_bolts(kit.across, have, usual if kit.bare else None, buying.straightening)
     buy = bought_for(kit.bare, buying)
+    if made.asked is not None and made.asked.bolt is not None and not have:
+        buy = max(buy, rounded(off_bolts(bolts), buying.shop_cut))
     makes = _whole_kits(kit, kits, have, buying) if have else None
     findings = []
     measure = made.project.preferences.measure

@@ -210,6 +210,18 @@ def from_bolts(
     return tuple(uses), tuple((h, count) for h, count in left.items() if count)
 
 
+def off_bolts(uses: Sequence[BoltUse]) -> Fraction:
+    """What is used up of bolts: all of each but the last, whose end stays on the bolt.
+
+    >>> uses, _ = from_bolts([Across(Fraction(5), 10)], [], Fraction(22))
+    >>> str(off_bolts(uses))  # two whole ones with an end of 2 in each, and ten inches
+    '54'
+    """
+    if not uses:
+        return Fraction(0)
+    return sum((use.length * use.times for use in uses), Fraction(0)) - uses[-1].end
+
+
 def _one_bolt(
     length: Fraction,
     heights: Sequence[Fraction],
