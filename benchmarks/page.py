@@ -1,7 +1,8 @@
 """The page: how long from letting go of a line until the last panel is new.
 
 In parts, since all of it takes the better part of an hour: `start`, each block of the demo quilt by
-its name, `many` (a block of 256 patches) and `unwatched` (a thousand edits).
+its name, `many` (a block of 256 patches) and `unwatched` (a thousand edits). A number among them is
+how many edits are made of each block, instead of 200.
 
 1. A page without a browser gives one patch of a block another fabric, again and again, waits for
    the save and for every panel (the answer at once for Fit included), and fetches each as it comes.
@@ -63,7 +64,8 @@ QUICK = ("start", *BLOCKS[:2], "many", "unwatched")
 
 def run(quick: bool = False, parts: Sequence[str] = ()) -> list[Row]:
     edits, many = (3, 30) if quick else (EDITS, MANY)
-    parts = parts or (QUICK if quick else PARTS)
+    edits = next((int(part) for part in parts if part.isdigit()), edits)
+    parts = [part for part in parts if not part.isdigit()] or (QUICK if quick else PARTS)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name) / "quilt"
         copy_demo(folder)
