@@ -105,7 +105,11 @@ def work_booklet(
     works: list[BlockWork] = []
     pressed: list[BlockMatter | None] = []
     sources = [source for path in project.blocks if _used(source := read(path), counts)]
-    unknown = [s.path for s in sources if not _known(s, memory)] if memory.folder else []
+    unknown: list[Path] = []
+    if memory.folder is not None:
+        drafted = {w.source.path: w for w in (() if setting is None else setting.blocks)}
+        drafts = (drafted.get(s.path) or work_block(s, until="draft") for s in sources)
+        unknown = [draft.source.path for draft in drafts if not _known(draft, memory)]
     copies = {s.path: None if counts is None else counts[s.drawing.name] for s in sources}
     with second_pair(project, unknown, copies, memory, metric=metric, usual=lessons) as turn:
         for source in sources:
@@ -187,9 +191,9 @@ def _used(source: Source, counts: Counter[str] | None) -> bool:
     return counts is None or counts[source.drawing.name] > 0
 
 
-def _known(source: Source, memory: Memory) -> bool:
+def _known(draft: BlockWork, memory: Memory) -> bool:
     """Whether the first stage of a block is remembered; one that cannot be drawn needs none."""
-    block = work_block(source, until="draft").block
+    block = draft.block
     return block is None or memory.knows(PIECING, (nameless(block, Where())[0],))
 
 
