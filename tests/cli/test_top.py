@@ -52,11 +52,13 @@ def test_settings_nearest_to_sizes(lamps: Path, capsys: pytest.CaptureFixture[st
 
 def test_json_and_pictures(lamps: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     page = tmp_path / "page.svg"
-    assert run("top", lamps, "-o", tmp_path / "top.svg", "--hand-off", page, "--json") == 0
+    drawn = ("-o", tmp_path / "top.svg", "--bulk", tmp_path / "bulk.svg")
+    assert run("top", lamps, *drawn, "--hand-off", page, "--json") == 0
     plain = json.loads(capsys.readouterr().out)
     assert plain["width"] == 44
     assert plain["hand_off"] == [str(page), str(tmp_path / "page.csv")]
-    assert (tmp_path / "top.svg").read_text("utf-8").startswith("<svg")
+    for name in ("top.svg", "bulk.svg"):
+        assert (tmp_path / name).read_text("utf-8").startswith("<svg")
 
 
 def test_borders_measured_blocks_and_bias_are_told(

@@ -9,6 +9,7 @@ from math import comb
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import settings as running
 from hypothesis import strategies as st
@@ -143,3 +144,17 @@ def test_edges_that_hardly_differ_cross_once() -> None:
     twice = found.areas[found.layers == 2].sum()
     assert twice == pytest.approx(3 * e, abs=1e-9)
     assert (found.layers * found.areas).sum() == pytest.approx(36.0, abs=1e-8)
+
+
+def test_places_where_edges_meet_off_the_grid_can_be_drawn() -> None:
+    """Rounded apart, two edges that meet would pass each other: no polygon, and no picture."""
+    root = 2**0.5
+    shifts = [k * root / 7 for k in range(1, 40)]
+    straight = ((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0))
+    slanted = [((x, -1.0), (x + 5.0 * root, 4.0 * root), (x - 2.0, 6.0)) for x in shifts]
+    pieces = Convexes.of([straight, *slanted])
+    found = counted(pieces.points, pieces.owner, np.zeros(len(slanted) + 1, dtype=np.int64))
+    faces = shapely.polygons(found.corners)
+    assert shapely.is_valid(faces).all()
+    whole = shapely.union_all(faces, grid_size=1e-9)
+    assert whole.area == pytest.approx(float(found.areas.sum()), abs=1e-6)

@@ -86,13 +86,15 @@ def counted(points: Floats, ring: Ints, heap: Ints) -> Trapezoids:
     height = level[slab[left] + 1] - level[slab[left]]
     areas = (upper[left + 1] - upper[left] + lower[left + 1] - lower[left]) / 2 * height
     above, below = level[slab[left]], level[slab[left] + 1]
+    # Edges that meet may pass each other by a step of the grid; as corners they are one place.
+    right_above, right_below = (np.maximum(x[left], x[left + 1]) for x in (upper, lower))
     corners = np.stack(
         [
             np.stack(pair, axis=-1)
             for pair in (
                 (upper[left], above),
-                (upper[left + 1], above),
-                (lower[left + 1], below),
+                (right_above, above),
+                (right_below, below),
                 (lower[left], below),
             )
         ],
