@@ -8,9 +8,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from seamproof.cloth.bounds import Claim, area, area_bound, pure_strips_bound, reached, strip_bound
+from seamproof.cloth.bounds import (
+    Claim,
+    There,
+    area,
+    area_bound,
+    pieces_bound,
+    pure_strips_bound,
+    reached,
+    strip_bound,
+)
 from seamproof.cloth.laying import lay
-from seamproof.cloth.model import Cloth, Demand, Settings
+from seamproof.cloth.model import Cloth, Demand, Fixed, Settings
 from tests.cloth.demands import DIAMONDS, WIDTH, demands, pieces, shortest
 
 CLOSE = 1e-5
@@ -44,6 +53,79 @@ def test_a_lay_is_no_shorter_than_the_shortest_and_its_bound_no_longer(
     assert made.area_bound <= made.bound * (1 + 1e-12)
     if made.proved:
         assert laid.length == least
+
+
+BIN = (5, 6)
+"""Width and length of a piece that is on the shelf."""
+
+
+def fits(sizes: list[tuple[int, int]], width: int, length: int) -> bool:
+    """Whether pieces come out of one fixed piece, its strips across or along."""
+    along = [(h, w) for w, h in sizes]
+    return shortest(sizes, width) <= length or shortest(along, length) <= width
+
+
+def beside_shelf(sizes: list[tuple[int, int]]) -> int:
+    """The least yardage 8 wide if one piece is on the shelf, by trying every choice for it."""
+    return min(
+        shortest([size for n, size in enumerate(sizes) if not chosen >> n & 1], 8)
+        for chosen in range(1 << len(sizes))
+        if fits([size for n, size in enumerate(sizes) if chosen >> n & 1], *BIN)
+    )
+
+
+few = st.lists(st.tuples(st.integers(1, 6), st.integers(1, 6)), min_size=1, max_size=4)
+
+
+@given(few, st.data())
+def test_any_prices_prove_a_length_beside_the_shelf(
+    sizes: list[tuple[int, int]], data: st.DataObject
+) -> None:
+    claims = [
+        Claim(1, data.draw(st.integers(0, 40)) / 7, ((h, tuple(range(w, 9, w))),)) for w, h in sizes
+    ]
+    across, along = BIN
+    frames = (
+        (across, along, tuple((n, h, (w,)) for n, (w, h) in enumerate(sizes))),
+        (along, across, tuple((n, w, (h,)) for n, (w, h) in enumerate(sizes))),
+    )
+    size = Fraction(across * along)
+    there = [There(size, 1, frames)]
+    assert strip_bound(claims, 8, there) <= beside_shelf(sizes)
+    assert strip_bound(claims, 8, there) <= strip_bound(claims, 8)
+    assert strip_bound(claims, 8, [There(size, None, frames)]) == 0
+    if fits(sizes, *BIN):
+        assert pieces_bound(claims, [There(size, None, frames)]) <= across * along
+
+
+@given(few)
+def test_a_lay_beside_a_shelf_has_a_bound_that_no_plan_beats(sizes: list[tuple[int, int]]) -> None:
+    shelf = Fixed("scrap", *map(Fraction, BIN), 1)
+    wanted = pieces(*((w, h, 1) for w, h in sizes))
+    laid = lay(Cloth("a", Fraction(8), shelf=(shelf,)), wanted, ONE)
+    for made in laid.lays:
+        if made.cloth == "yardage":
+            assert made.area_bound <= made.bound * (1 + 1e-12)
+            assert made.bound <= beside_shelf(sizes) * (1 + 1e-12)
+            assert laid.length == beside_shelf(sizes) or not made.proved
+
+
+def test_the_strips_are_known_beside_a_shelf() -> None:
+    """Nine squares of 5 from cloth 8 wide: one a strip; two come out of what is on the shelf."""
+    shelf = Fixed("scrap", Fraction(5), Fraction(6), 2)
+    laid = lay(Cloth("a", Fraction(8), shelf=(shelf,)), pieces((5, 5, 9)), ONE)
+    made = laid.lays[-1]
+    assert (made.length, made.bound, made.proved) == (35, 35.0, True)
+    assert made.area_bound < 25
+
+
+def test_fixed_pieces_are_no_fewer_than_their_strips_allow() -> None:
+    """One square of 5 from a piece of 9 × 9: nine pieces, where the area asks for three."""
+    quarter = Fixed("quarter", Fraction(9), Fraction(9))
+    laid = lay(Cloth("a", Fraction(8), yardage=False, fixed=(quarter,)), pieces((5, 5, 9)), ONE)
+    (made,) = laid.lays
+    assert (made.times, made.bound, made.proved) == (9, 9 * 81.0, True)
+    assert made.area_bound == 9 * 25.0
 
 
 def bound(wanted: tuple[Demand, ...], width: Fraction = WIDTH) -> float:

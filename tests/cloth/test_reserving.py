@@ -102,3 +102,16 @@ def test_every_piece_comes_out_and_the_area_is_the_least(
     area = sum((d.width * d.height * d.count for d in (*one, *other)), Fraction(0))
     assert made.length * W >= area
     assert abs(sum(lay.area_bound for lay in made.lays) - float(area / W)) < 1e-9
+    for made_ in made.lays:
+        assert made_.area_bound * (1 - 1e-12) <= made_.bound <= float(made.length) * (1 + 1e-12)
+
+
+def test_the_bound_counts_what_comes_first_as_it_is_cut() -> None:
+    """Four borders of 6 × 62 in leave 16 in beside them, room for eighteen squares of 12 in no
+    more than five; each strip of 40 in holds three."""
+    square = Demand("Ab", Fraction(12), Fraction(12), 20)
+    set_aside = reserved(Cloth("a", W), [BORDER])
+    rest = lay(set_aside.rest, (square,), Settings(effort=1))
+    (whole,) = joined_to(set_aside, rest, [BORDER, square]).lays
+    assert (whole.length, whole.bound, whole.proved) == (62 + 60, 62 + 60.0, True)
+    assert whole.area_bound < 110

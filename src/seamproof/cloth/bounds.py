@@ -32,32 +32,102 @@ class Claim:
     ways: tuple[tuple[int, tuple[int, ...]], ...]
 
 
-def strip_bound(claims: Sequence[Claim], width: int) -> Fraction:
-    """The length, in units, that the prices prove for strips `width` units long.
+Way = tuple[int, int, tuple[int, ...]]
+"""(number of the claim, height, widths): see :class:`Claim`."""
+
+
+@dataclass(frozen=True, slots=True)
+class There:
+    """Cloth of one size that may be cut instead, `area` square units each, `count` of it (None: as
+    much as is needed). `places`: (width, length, ways) of every frame in which it may be cut into
+    strips, in whole units."""
+
+    area: Fraction
+    count: int | None
+    places: tuple[tuple[int, int, tuple[Way, ...]], ...]
+
+
+def strip_bound(claims: Sequence[Claim], width: int, there: Sequence[There] = ()) -> Fraction:
+    """The length, in units, that the prices prove for strips `width` units long, beside what is
+    `there`.
 
     >>> two = Claim(3, 5.0, ((5, (4, 8)),))
     >>> strip_bound([two], 8), strip_bound([], 8)
     (Fraction(15, 2), Fraction(0, 1))
+
+    One piece of 4 × 9 that is there already holds one of the three:
+
+    >>> strip_bound([two], 8, [There(Fraction(36), 1, ((4, 9, ((0, 5, (4,)),)),))])
+    Fraction(5, 1)
     """
     worth = [max(0, int(claim.price * PARTS)) for claim in claims]
     total = sum(value * claim.count for value, claim in zip(worth, claims, strict=True))
-    ways = sorted(
-        (height, widths, value, claim.count)
-        for claim, value in zip(claims, worth, strict=True)
-        for height, widths in claim.ways
+    ways = [(n, height, widths) for n, claim in enumerate(claims) for height, widths in claim.ways]
+    most = max(
+        (Fraction(held, height) for height, held in _held(ways, claims, worth, width)),
+        default=Fraction(0),
     )
-    most = Fraction(0)
+    for one in there:
+        if one.count is None:
+            return Fraction(0)
+        total -= one.count * _worth_of(one, claims, worth)
+    return max(Fraction(0), Fraction(total)) / most if most else Fraction(0)
+
+
+def pieces_bound(claims: Sequence[Claim], there: Sequence[There]) -> Fraction:
+    """How many square units of what is `there`, of any of its sizes, the prices prove.
+
+    >>> two = Claim(3, 5.0, ())
+    >>> pieces_bound([two], [There(Fraction(72), None, ((8, 9, ((0, 5, (4, 8)),)),))])
+    Fraction(108, 1)
+    """
+    worth = [max(0, int(claim.price * PARTS)) for claim in claims]
+    total = sum(value * claim.count for value, claim in zip(worth, claims, strict=True))
+    most = max(
+        (_worth_of(one, claims, worth) / one.area for one in there),
+        default=Fraction(0),
+    )
+    return Fraction(total) / most if most else Fraction(0)
+
+
+def _worth_of(there: There, claims: Sequence[Claim], worth: Sequence[int]) -> int:
+    """The most that one such cloth can hold, in any of its frames: the best of all divisions of its
+    length into strips, each as if no other were cut."""
+    return max(
+        (
+            _fullest(_held(ways, claims, worth, width), length)
+            for width, length, ways in there.places
+        ),
+        default=0,
+    )
+
+
+def _fullest(strips: Iterable[tuple[int, int]], length: int) -> int:
+    best = [0] * (length + 1)
+    for height, held in strips:
+        for end in range(height, length + 1):
+            best[end] = max(best[end], best[end - height] + held)
+    return best[length]
+
+
+def _held(
+    ways: Iterable[Way], claims: Sequence[Claim], worth: Sequence[int], width: int
+) -> list[tuple[int, int]]:
+    """The most that a strip of every height can hold."""
     held = np.zeros(width + 1, dtype=np.int64)
-    for height, widths, value, count in ways:
+    found: dict[int, int] = {}
+    for number, height, widths in sorted(ways, key=lambda way: way[1]):
         before = held.copy()
-        for number, across in enumerate(widths[:count], start=1):
+        for copies, across in enumerate(widths[: claims[number].count], start=1):
             if across > width:
                 break
             np.maximum(
-                held[across:], before[: width + 1 - across] + number * value, out=held[across:]
+                held[across:],
+                before[: width + 1 - across] + copies * worth[number],
+                out=held[across:],
             )
-        most = max(most, Fraction(int(held[width]), height * PARTS))
-    return Fraction(total, PARTS) / most if most else Fraction(0)
+        found[height] = int(held[width])
+    return list(found.items())
 
 
 def pure_strips_bound(claims: Sequence[Claim], width: int) -> Fraction:

@@ -13,7 +13,8 @@ from fractions import Fraction
 
 import numpy as np
 
-from seamproof.cloth.bounds import Claim, area, area_bound, pure_strips_bound, reached, strip_bound
+from seamproof.cloth import bounds
+from seamproof.cloth.bounds import Claim, There, area, area_bound
 from seamproof.cloth.columns import Counts, Pricer, TwoStages, Values
 from seamproof.cloth.improving import Search, Way
 from seamproof.cloth.listing import shorter
@@ -46,8 +47,7 @@ fabrics are cut short long before they are whole, and bring nothing for one to f
 
 MANY = 120
 """With more strips than these the whole part of the fractional optimum is most of the plan; with
-fewer it is worked out for its bound and its prices. A plan of many strips has half the tries: each
-takes longer, and there is less to gain."""
+fewer it is worked out for its bound and its prices."""
 
 
 def lay(
@@ -193,9 +193,11 @@ class _Laying:
         strips = sum(times for _, times in search.best)
         if strips > MANY or (self.settings.stages == 2 and self._only_yardage()):
             found = self._mastered(search, sources, supplies, areas)
+        elif self.settings.stages == 2 and not self.settings.simple:
+            found = self._fractional(search, sources, supplies)
         least = self._least(sources, found)
         enough = self._enough(sources, least)
-        tries = TRIES[self.settings.stages] // (2 if strips > MANY else 1)
+        tries = TRIES[self.settings.stages]
         for done in range(1, rounds + 1):
             search.improve(tries, self.stop, enough, PATIENCE * rounds)
             self._tell(search, sources, done)
@@ -221,6 +223,13 @@ class _Laying:
             and int(self.counts.sum()) <= LISTED
         )
 
+    def _fractional(
+        self, search: Search, sources: Sequence[Source], supplies: Sequence[int | None]
+    ) -> Master:
+        start = [pattern for pattern, _ in search.best]
+        start += [search.unmet(i) for i in range(len(self.demands))]
+        return master(sources, self.counts, supplies, start, self.stop)
+
     def _mastered(
         self,
         search: Search,
@@ -229,10 +238,8 @@ class _Laying:
         areas: Values,
     ) -> Master:
         """The fractional optimum; its whole part begins the search, if that is better."""
-        start = [pattern for pattern, _ in search.best]
-        start += [search.unmet(i) for i in range(len(self.demands))]
-        found = master(sources, self.counts, supplies, start, self.stop)
-        if self._only_yardage():
+        found = self._fractional(search, sources, supplies)
+        if self._only_yardage() and self.settings.stages == 2:
             search.least.append(found.prices)
         search.worth = np.maximum(found.prices, FREE * areas)
         kept, left = whole_part(found, self.counts)
@@ -261,34 +268,64 @@ class _Laying:
         return self.stocks == [None]
 
     def _least(self, sources: Sequence[Source], found: Master | None) -> Least:
-        """The least yardage. Where other cloth may take over: what that leaves of the area."""
+        """The least yardage; of fixed pieces alone: the least of them, as length of such yardage.
+        Where a shelf or fixed pieces may take over: what these leave."""
         whole = area_bound(self.demands, self.cloth.width)
-        if not self.cloth.yardage:
-            return Least(whole, whole, whole)
-        if not self._only_yardage():
-            there = Fraction(0)
-            for stock in self.stocks:
-                if stock is not None and stock.count is None:
-                    there = whole
-                elif stock is not None and stock.count is not None:
-                    there += stock.width * stock.length * stock.count / self.cloth.width
-            least = max(Fraction(0), whole - there)
-            return Least(least, least, least)
-        source = sources[0]
+        area_left = whole
+        for stock in self.stocks if self.cloth.yardage else ():
+            if stock is not None and stock.count is None:
+                area_left = Fraction(0)
+            elif stock is not None and stock.count is not None:
+                area_left -= stock.width * stock.length * stock.count / self.cloth.width
+        area_left = max(Fraction(0), area_left)
         unit = self.grid.unit
-        least = whole / unit
-        if found is not None and self.settings.stages == 2:
-            claims = [
-                Claim(demand.count, float(price), self._ways(number, source))
-                for number, (demand, price) in enumerate(
-                    zip(self.demands, found.prices, strict=True)
-                )
-            ]
-            prove = pure_strips_bound if self.settings.simple else strip_bound
-            least = max(least, prove(claims, source.width))
-        heights = [kind.height for kind in source.pricer.kinds]
-        full = reached(least, heights, int(sum(heights)) + int(least) + 1)
-        return Least(whole, least * unit, full * unit)
+        least = area_left / unit
+        yard = next((source for source in sources if source.length is None), None)
+        pure = self.settings.simple and not self._only_yardage()
+        if found is not None and self.settings.stages == 2 and not pure:
+            least = max(least, self._strips_least(sources, found, yard))
+        if yard is None:
+            return Least(area_left, least * unit, least * unit)
+        heights = [kind.height for kind in yard.pricer.kinds]
+        full = bounds.reached(least, heights, int(sum(heights)) + int(least) + 1)
+        return Least(area_left, least * unit, full * unit)
+
+    def _strips_least(
+        self, sources: Sequence[Source], found: Master, yard: Source | None
+    ) -> Fraction:
+        """What the prices prove, in units of yardage. A piece that only what is there could hold
+        may stay uncut, and counts nothing."""
+        ways = [() if yard is None else self._ways(n, yard) for n in range(len(self.demands))]
+        claims = [
+            Claim(demand.count, float(price) if way or yard is None else 0.0, way)
+            for demand, price, way in zip(self.demands, found.prices, ways, strict=True)
+        ]
+        if self.settings.simple:
+            assert yard is not None
+            return bounds.pure_strips_bound(claims, yard.width)
+        there = [
+            There(
+                stock.width * stock.length / self.grid.unit**2,
+                stock.count,
+                tuple(
+                    (source.width, source.length, self._frame(source))
+                    for source in sources
+                    if source.stock == number and source.length is not None
+                ),
+            )
+            for number, stock in enumerate(self.stocks)
+            if stock is not None
+        ]
+        if yard is None:
+            return bounds.pieces_bound(claims, there) * self.grid.unit / self.cloth.width
+        return bounds.strip_bound(claims, yard.width, there)
+
+    def _frame(self, source: Source) -> tuple[bounds.Way, ...]:
+        return tuple(
+            (number, height, widths)
+            for number in range(len(self.demands))
+            for height, widths in self._ways(number, source)
+        )
 
     def _enough(self, sources: Sequence[Source], least: Least) -> float:
         """What the best plan costs at least, as far as that is known; with it the search ends."""
@@ -303,7 +340,7 @@ class _Laying:
             return float(least.reached / self.grid.unit) + shelf
         if len(self.stocks) == 1 and self.stocks[0] is not None:
             one = self.stocks[0]
-            fewest = math.ceil(least.area * self.cloth.width / (one.width * one.length))
+            fewest = math.ceil(least.bound * self.cloth.width / (one.width * one.length))
             return fewest * sources[0].cost
         return 0.0
 

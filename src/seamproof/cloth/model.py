@@ -124,7 +124,8 @@ class Lay:
     inches (for fixed pieces: less than that many square inches of all of them together); proved in
     exact fractions; with `simple`, none in strips of just these heights. `area_bound`: the same for
     any way of cutting at all. `proved`: none is shorter on the ruler. Where a shelf or fixed pieces
-    may take over, both are what these leave of the area at least.
+    may take over, both are what these leave at least; what is cut first out of the full length
+    takes in `bound` the length that it takes.
     """
 
     fabric: str

@@ -90,17 +90,19 @@ def joined_to(first: Reserved, laid: Laid, demands: Sequence[Demand]) -> Laid:
     """The whole fabric: the lengths that are cut first, with what is cut beside them, and the rest.
     `demands` are all that are cut from it.
 
-    Bounds: nothing is known of how little the rest needs once something is cut first, so that of
-    the area is the only one.
+    Bounds: what comes first takes the length that it takes, and the rest at least its own bound,
+    with the cloth beside what comes first to be had for nothing.
     """
     if not first.lengths:
         return laid
     beside: dict[str, list[Lay]] = {}
     fixed: list[Lay] = []
     strips: list[Cut] = []
+    at_least, proved = 0.0, True
     for lay in laid.lays:
         if lay.cloth == "yardage":
             strips += lay.cut.parts * lay.times
+            at_least, proved = lay.bound, lay.proved
         elif lay.stock.startswith(BESIDE):
             beside.setdefault(lay.stock, []).append(lay)
         else:
@@ -110,6 +112,7 @@ def joined_to(first: Reserved, laid: Laid, demands: Sequence[Demand]) -> Laid:
         for n, one in enumerate(first.lengths)
         for cut in _filled(first.cloth, one, beside.get(f"{BESIDE}{n}", []))
     ]
+    taken = sum((part.height * part.times for part in parts), Fraction(0))
     parts += strips
     width = first.cloth.width
     length = sum((part.height * part.times for part in parts), Fraction(0))
@@ -123,9 +126,9 @@ def joined_to(first: Reserved, laid: Laid, demands: Sequence[Demand]) -> Laid:
         length,
         cut,
         times=1,
-        bound=float(least),
+        bound=max(float(least), float(taken) + at_least),
         area_bound=float(least),
-        proved=length == least,
+        proved=proved,
     )
     return replace(laid, lays=(*fixed, whole))
 

@@ -62,7 +62,8 @@ def told(
             return flipped(trees.whole(length, width, strips))
         return trees.whole(width, length, strips)
 
-    square_inches = Fraction(0) if cloth.yardage else least.area * cloth.width
+    square_inches = Fraction(0) if cloth.yardage else least.bound * cloth.width
+    by_area = Fraction(0) if cloth.yardage else least.area * cloth.width
     fewest = not cloth.yardage and not unmet and _fewest(stocks, fixed, square_inches)
     lays = [
         Lay(
@@ -73,7 +74,7 @@ def told(
             cut(source, stock.width, stock.length, [(strip, 1) for strip in pattern.strips]),
             times,
             float(square_inches),
-            float(square_inches),
+            float(by_area),
             fewest,
             stock.name,
         )
