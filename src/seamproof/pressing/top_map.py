@@ -88,7 +88,7 @@ def cells(window: Window, least: int) -> Iterator[tuple[int, tuple[Ring, ...]]]:
             continue
         whole = shapely.union_all(window.faces[counts == count], grid_size=1e-9)
         for part in shapely.get_parts(shapely.normalize(whole)):
-            if part.geom_type == "Polygon":
+            if part.geom_type == "Polygon" and not part.is_empty:  # slivers leave nothing
                 yield (
                     count,
                     tuple(
