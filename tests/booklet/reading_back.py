@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import ctypes
 import io
 import math
 import re
 
+import numpy as np
 import pdfplumber
 import pypdfium2
+import shapely
 
 
 def page_texts(pdf: bytes) -> list[str]:
@@ -99,3 +102,37 @@ class Printed:
 def bare(text: str) -> str:
     """A text as `Printed` has it."""
     return re.sub(r"\s+", "", plain(text))
+
+
+MEET = 0.2
+"""Share of the smaller one that two characters may have in common, as slanting ones do."""
+
+
+def meeting(boxes: np.ndarray) -> list[tuple[int, int]]:
+    """Which of some boxes (left, bottom, right, top) lie over each other; neighbours in a row do
+    not count: a ligature is several characters in one box."""
+    shapes = shapely.box(*boxes.T)
+    one, other = shapely.STRtree(shapes).query(shapes)
+    one, other = one[other - one > 2], other[other - one > 2]
+    low = np.maximum(boxes[one, :2], boxes[other, :2])
+    high = np.minimum(boxes[one, 2:], boxes[other, 2:])
+    common = np.clip(high - low, 0, None).prod(axis=1)
+    area = (boxes[:, 2:] - boxes[:, :2]).prod(axis=1)
+    over = common > MEET * np.minimum(area[one], area[other])
+    return [(int(i), int(j)) for i, j in zip(one[over], other[over], strict=True)]
+
+
+def boxes_of(page: pypdfium2.PdfPage) -> np.ndarray:
+    """The box of every character on a page but the slash of a fraction, which reaches into both
+    of its figures."""
+    found, sides = [], [ctypes.c_double() for _ in range(4)]
+    text = page.get_textpage()
+    for i in range(text.count_chars()):
+        char = chr(pypdfium2.raw.FPDFText_GetUnicode(text, i))
+        if char.isspace() or char in "\u2044\x02":
+            continue
+        pypdfium2.raw.FPDFText_GetCharBox(text, i, *sides)
+        left, right, bottom, top = (side.value for side in sides)
+        if left < right and bottom < top:
+            found.append((left, bottom, right, top))
+    return np.array(found).reshape(-1, 4)

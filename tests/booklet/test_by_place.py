@@ -6,6 +6,8 @@ from __future__ import annotations
 import functools
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+import pypdfium2
 import pytest
 
 from seamproof.booklet.model import (
@@ -31,7 +33,7 @@ from seamproof.booklet.model import (
 )
 from seamproof.booklet.page_looks import look_of
 from tests.booklet import demo
-from tests.booklet.reading_back import Printed, bare
+from tests.booklet.reading_back import Printed, bare, boxes_of, meeting
 
 NEAR = 1.5
 """Points: what lies closer is on one line."""
@@ -264,3 +266,18 @@ def test_a_number_in_the_wrong_row_would_be_found() -> None:
     assert rows[2][4] != rows[4][4]
     with pytest.raises(AssertionError):
         rows_in(start, end, list(table.columns), rows)
+
+
+def test_no_two_texts_meet_on_any_page() -> None:
+    with pypdfium2.PdfDocument(demo.pdf()) as document:
+        assert [(n, meeting(boxes_of(page))) for n, page in enumerate(document, start=1)] == [
+            (n, []) for n in range(1, len(document) + 1)
+        ]
+
+
+def test_a_text_over_another_would_be_found() -> None:
+    with pypdfium2.PdfDocument(demo.pdf()) as document:
+        there = boxes_of(document[2])
+    planted = np.add(there[100:101], 1.0)
+    assert meeting(there) == []
+    assert (100, len(there)) in meeting(np.vstack([there, planted]))
