@@ -83,24 +83,28 @@ def counted(points: Floats, ring: Ints, heap: Ints) -> Trapezoids:
     changes = np.append(True, layers[1:] != layers[:-1])
     slab, upper, lower, layers = (a[changes] for a in (slab, upper, lower, layers))
     left = np.nonzero(layers > 0)[0]
-    height = level[slab[left] + 1] - level[slab[left]]
-    areas = (upper[left + 1] - upper[left] + lower[left + 1] - lower[left]) / 2 * height
+    # Edges that cross on the grid of a slab's side may have changed places there by one step.
+    a, b = (_in_order(at[left], at[left + 1]) for at in (upper, lower))
+    wide = (b[1] - b[0] > GRID / 2) | (a[1] - a[0] > GRID / 2)
+    left, a, b = left[wide], a[:, wide], b[:, wide]
     above, below = level[slab[left]], level[slab[left] + 1]
-    # Edges that meet may pass each other by a step of the grid; as corners they are one place.
-    right_above, right_below = (np.maximum(x[left], x[left + 1]) for x in (upper, lower))
+    areas = (a[1] - a[0] + b[1] - b[0]) / 2 * (below - above)
     corners = np.stack(
         [
             np.stack(pair, axis=-1)
-            for pair in (
-                (upper[left], above),
-                (right_above, above),
-                (right_below, below),
-                (lower[left], below),
-            )
+            for pair in ((a[0], above), (a[1], above), (b[1], below), (b[0], below))
         ],
         axis=1,
     )
     return Trapezoids(heap_of[slab[left]], layers[left], corners, areas)
+
+
+def _in_order(left: Floats, right: Floats) -> Floats:
+    """Two rows: what lies left and what lies right; where they are the other way round, both lie
+    between."""
+    both = np.stack([left, right])
+    found: Floats = np.where(left > right, both.mean(axis=0), both)
+    return found
 
 
 def _edges(points: Floats, ring: Ints, heap: Ints) -> _Edges:
