@@ -144,3 +144,20 @@ def desk(shared: tuple[Server, Path], browser: Any, keys: dict[str, Any]) -> Ite
     found.end()
     for page in pages:
         page.check()
+
+
+@pytest.fixture
+def bare(tmp_path: Path, browser: Any) -> Iterator[Desk]:
+    """A server on a folder with nothing in it."""
+    folder = tmp_path / "bare"
+    folder.mkdir()
+    server = start(folder)
+    found = Desk(server, folder, browser)
+    try:
+        yield found
+        pages = list(found.pages)
+        found.end()
+        for page in pages:
+            page.check()
+    finally:
+        server.end()

@@ -1,17 +1,26 @@
-"""A block drawn from nothing becomes a downloaded sheet; every verb; what the file says."""
+"""A block drawn from nothing becomes a downloaded booklet; every verb; what the file says."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from tests.browser.board import begin
 from tests.browser.conftest import Desk
 
 
-def test_a_block_drawn_from_nothing_becomes_a_downloaded_sheet(desk: Desk, tmp_path: Path) -> None:
-    board = begin(desk, "Small Fan")
+def test_a_block_drawn_from_nothing_becomes_a_downloaded_booklet(
+    bare: Desk, tmp_path: Path
+) -> None:
+    sheet = bare.page().go("cloth")
+    for name in ("Chalk", "Slate"):
+        new = sheet.locator("details form")
+        new.get_by_label("Name").fill(name)
+        new.get_by_role("button", name="Save").click()
+        sheet.wait_for_selector(f".fabric-tab:has-text('{name}')", state="attached")
+    board = begin(bare, "Small Fan")
     sheet = board.sheet
     board.seam((0, 6), (6, 0))
     sheet.get_by_label("One seam drawn").select_option("turns")
@@ -26,20 +35,23 @@ def test_a_block_drawn_from_nothing_becomes_a_downloaded_sheet(desk: Desk, tmp_p
     assert board.letters().count("B") == 1
     # What it takes comes by itself, and so does the proof.
     sheet.wait_for_selector("dt:has-text('Patches') + dd:has-text('6')")
-    text = desk.text("small-fan")
+    text = bare.text("small-fan")
     assert "- [[0, 6], [6, 0]]" in text
     assert text.count("fabric: b") == 1
 
     sheet.get_by_role("link", name="Booklet").click()
-    sheet.get_by_label("What to make").select_option(label="Small Fan")
+    sheet.get_by_label("Paper").select_option(label="A4")
     sheet.get_by_role("button", name="Make the booklet").click()
-    link = sheet.get_by_role("link", name="Download")
+    link = sheet.get_by_role("link", name="Download bare-a4.pdf")
     with sheet.expect_download() as download:
         link.click()
     path = tmp_path / download.value.suggested_filename
     download.value.save_as(path)
-    assert path.suffix == ".pdf"
     assert path.read_bytes().startswith(b"%PDF-")
+    found = pypdfium2.PdfDocument(path)
+    words = " ".join(page.get_textpage().get_text_bounded() for page in found)
+    assert "Small Fan" in words
+    assert "Slate" in words
 
 
 def test_an_exact_length_is_typed(desk: Desk) -> None:

@@ -1,4 +1,4 @@
-"""The whole way by keys alone: draw, give fabrics, look, undo, get the sheet."""
+"""The whole way by keys alone: draw, give fabrics, look, undo, get the booklet."""
 
 from __future__ import annotations
 
@@ -31,10 +31,21 @@ def said(sheet: Any) -> str:
     return str(sheet.locator("#said").inner_text()).strip("\u00a0 ")
 
 
-def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
+FABRICS = """\
+seamproof: 1
+name: Keys
+fabrics:
+  - {letter: a, name: Light, colour: "#F1EBDD"}
+  - {letter: b, name: Dark, colour: "#2F5A48"}
+"""
+
+
+def test_the_whole_way_by_keys(bare: Desk, tmp_path: Path) -> None:
+    desk = bare
+    (desk.folder / "quilt.yaml").write_text(FABRICS, encoding="utf-8")
     sheet = desk.page().go("blocks")
     keys = sheet.keyboard
-    sheet.wait_for_selector(".blocks")
+    sheet.wait_for_selector("text=No blocks yet")
     tab_to(sheet, "Draw a block")
     keys.press("Enter")
     keys.type("By Keys")
@@ -97,16 +108,16 @@ def test_the_whole_way_by_keys(desk: Desk, tmp_path: Path) -> None:
     tab_to(sheet, "Booklet", most=200)
     keys.press("Enter")
     sheet.wait_for_selector("h1:has-text('Booklet')")
-    tab_to(sheet, "What to make")
-    keys.type("By Keys")
+    tab_to(sheet, "Paper")
+    keys.type("Letter")
     tab_to(sheet, "Make the booklet")
     keys.press("Enter")
-    sheet.wait_for_selector("text=Download by-keys.pdf")
-    tab_to(sheet, "Download by-keys.pdf")
+    sheet.wait_for_selector("text=Download keys-letter.pdf")
+    tab_to(sheet, "Download keys-letter.pdf")
     with sheet.expect_download() as download:
         keys.press("Enter")
-    download.value.save_as(tmp_path / "sheet.pdf")
-    assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF-")
+    download.value.save_as(tmp_path / "booklet.pdf")
+    assert (tmp_path / "booklet.pdf").read_bytes().startswith(b"%PDF-")
 
 
 def test_a_seam_is_picked_from_the_list_and_erased(desk: Desk) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from tests.browser.board import begin
 from tests.browser.conftest import Desk
+from tests.web.driving import write_quilt
 
 
 def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
@@ -20,7 +21,9 @@ def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
     assert "name: Light" in (desk.folder / "quilt.yaml").read_text(encoding="utf-8")
 
 
-def test_blocks_are_set_together_and_turned_by_click_and_by_keys(desk: Desk) -> None:
+def test_blocks_are_set_together_and_turned_by_click_and_by_keys(bare: Desk) -> None:
+    desk = bare  # other tests draw more blocks into the shared quilt
+    write_quilt(desk.folder)
     file = desk.folder / "quilt.yaml"
     before = file.read_text(encoding="utf-8")
     sheet = desk.page().go("top")

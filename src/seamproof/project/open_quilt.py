@@ -306,4 +306,10 @@ class OpenQuilt:
         if text is None:
             remove(path)
         else:
+            if not path.parent.is_dir():  # the first block of a quilt that has none
+                try:
+                    path.parent.mkdir()
+                except OSError as problem:
+                    said = f"{path.parent} cannot be made ({problem.strerror or problem})"
+                    raise SaveError(said) from problem
             save_bytes(path, text)

@@ -74,8 +74,10 @@ async function place(name, title, desk) {
 /** A form is drawn anew when the file changed, but never under hands that are typing in it. */
 function renewed(element, form) {
   const old = element.querySelector("form");
-  if (old?.dataset.dirty || old?.contains(document.activeElement)) return;
+  const held = old?.contains(document.activeElement);
+  if (old?.dataset.dirty || (held && !old.dataset.saved)) return;
   fill(element, form);
+  if (held) form?.querySelector("[type=submit]").focus();
 }
 
 function missing(told) {
@@ -178,7 +180,7 @@ function topDesk(body) {
 function clothDesk(body) {
   const view = h("div", { class: "view-now" });
   const formPlace = h("div");
-  const newPlace = h("details", {}, h("summary", {}, words.addFabric), h("div"));
+  const newPlace = h("details", { open: !known.project.fabrics.length }, h("summary", {}, words.addFabric), h("div"));
   const right = h("div", { class: "right" });
   const tabs = h("div", { class: "fabric-row", role: "group", "aria-label": words.fabrics });
   const forms = h("div", { class: "cloth-forms" }, formPlace, newPlace);

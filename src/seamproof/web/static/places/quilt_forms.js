@@ -50,10 +50,12 @@ export function quiltForm({ title, what, groups, file }) {
     try {
       const revision = await baseOf(changes, file);
       delete form.dataset.dirty;
+      form.dataset.saved = "yes";
       await saveQuilt(what, changes, revision);
       say(words.saved(known.saved));
     } catch (problem) {
       form.dataset.dirty = "yes";
+      delete form.dataset.saved;
       fill(fault, sized(refusalWords(problem)), " ", problem.status !== 412 ? null
         : wordButton(words.showSaved, () => {
           delete form.dataset.dirty;
