@@ -51,9 +51,10 @@ class Stage(Generic[Taken, Given]):
     @functools.cached_property
     def taken(self) -> TypeAdapter[tuple[Taken]]:
         """Writes what the stage takes, as one of a tuple, which can have settings of its own: bytes
-        such as a photograph's are written in base 64."""
+        such as a photograph's are written in base 64, and what is no number is not hidden."""
         one: Any = GenericAlias(tuple, (self.takes,))
-        return TypeAdapter(one, config=ConfigDict(ser_json_bytes="base64"))
+        config = ConfigDict(ser_json_bytes="base64", ser_json_inf_nan="constants")
+        return TypeAdapter(one, config=config)
 
     @functools.cached_property
     def given(self) -> TypeAdapter[Given]:
@@ -61,14 +62,12 @@ class Stage(Generic[Taken, Given]):
         return TypeAdapter(self.gives)
 
     def key(self, inputs: Taken) -> str:
-        """The name under which the result for these inputs is kept: 64 hexadecimal digits."""
-        plain = [
-            self.name,
-            code_mark(),
-            [[name, version_of(name)] for name in self.stands_on],
-            self.taken.dump_python((inputs,), mode="json")[0],
-        ]
-        return _mark(_canonical(plain))
+        """The name under which the result for these inputs is kept: 64 hexadecimal digits.
+
+        Settings in another order are other inputs: what comes first may matter to a stage.
+        """
+        before = [self.name, code_mark(), [[name, version_of(name)] for name in self.stands_on]]
+        return _mark(json.dumps(before).encode() + self.taken.dump_json((inputs,)))
 
 
 class Memory:
@@ -235,12 +234,6 @@ def version_of(name: str) -> str | None:
         return version(name)
     except PackageNotFoundError:
         return None
-
-
-def _canonical(plain: Any) -> bytes:
-    return json.dumps(
-        plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False
-    ).encode()
 
 
 def _mark(text: bytes) -> str:
