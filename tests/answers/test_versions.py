@@ -131,7 +131,12 @@ def test_a_new_name_of_a_cloth_changes_nothing_that_is_cut(
 
 def test_a_later_start_moves_days_and_nothing_else(edited: Callable[..., RedlineAnswer]) -> None:
     found = edited("quilt.yaml", "2027-01-31", "2027-02-28")
-    follows = [line for line in found.changes if not line.written]
+    printed = [line for line in found.changes if line.about.startswith("booklet: ")]
+    assert [(line.what, line.old, line.new) for line in printed] == [
+        ("table calendar, line 1, Day", "31 January 2027", "28 February 2027"),
+        ("table calendar, line 2, Day", "28 February 2027", "28 March 2027"),
+    ]
+    follows = [line for line in found.changes if not line.written and line not in printed]
     assert {line.what for line in follows} == {"draft", "test", "order", "cut", "post", "release"}
     assert {line.about for line in follows} == {"release 1", "release 2"}
 

@@ -104,7 +104,8 @@ def work_booklet(
     counts = None if top is None else Counter(block.name for block in top.blocks)
     works: list[BlockWork] = []
     pressed: list[BlockMatter | None] = []
-    sources = [source for path in project.blocks if _used(source := read(path), counts)]
+    drawn = [read(path) for path in project.blocks]
+    sources = [source for source in drawn if _used(source, counts)]
     unknown: list[Path] = []
     if memory.folder is not None:
         drafted = {w.source.path: w for w in (() if setting is None else setting.blocks)}
@@ -134,7 +135,7 @@ def work_booklet(
     in_blocks = {fabric.letter for work in works for fabric in work.fabrics}
     used = in_blocks | {one.fabric.letter for one in cloth.fabrics} - {*LOOSE}
     fabrics, _ = fabrics_for(used, project)
-    year, said = _year(project, works, cloth)
+    year, said = _year(project, [s.drawing.name for s in drawn], works, cloth)
     findings += said
     if worst(said) == "error":
         return BookletWork(project, None, tuple(works), tuple(findings))
@@ -163,13 +164,14 @@ def work_booklet(
 
 
 def _year(
-    project: Project, works: Sequence[BlockWork], cloth: ClothWork
+    project: Project, drawn: Sequence[str], works: Sequence[BlockWork], cloth: ClothWork
 ) -> tuple[Year | None, tuple[Finding, ...]]:
-    """The quilt release by release, and what is wrong with its programme; None without one."""
+    """The quilt release by release, and what is wrong with its programme; None without one. A block
+    may go out that is `drawn` but does not lie in the top; nothing is worked out of it here."""
     asked = project.programme
     if asked is None:
         return None, ()
-    said = tuple(release_faults(asked, [w.drawing.name for w in works], in_layout(project)))
+    said = tuple(release_faults(asked, drawn, in_layout(project)))
     if worst(said) == "error":
         return None, said
     release_of = releases_of(asked, cloth)
