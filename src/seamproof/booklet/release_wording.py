@@ -26,7 +26,7 @@ def calendar_lead(count: int) -> str:
     """How many releases there are.
 
     >>> calendar_lead(12), calendar_lead(1)
-    ('The quilt goes out in twelve releases.', 'The quilt goes out in one release.')
+    ('The quilt goes out in 12 releases.', 'The quilt goes out in one release.')
     """
     return f"The quilt goes out in {wording.count_word(count)} release{'s' * (count != 1)}."
 
