@@ -183,7 +183,9 @@ def _helps(one: BlockMatter, matter: Matter) -> Iterator[tuple[str, Help]]:
 
 
 def _own(help_: Help) -> tuple[str, ...]:
-    return (*(cause.why for cause in help_.causes[:MOST_HELP]), *help_.save[:1])
+    """A mistake has no reckoning of its own: of that it is said what it may be."""
+    causes = help_.causes[:MOST_HELP]
+    return (*(c.say if c.name == "mistake" else c.why for c in causes), *help_.save[:1])
 
 
 def _told(help_: Help) -> tuple[str, ...]:

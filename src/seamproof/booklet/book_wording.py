@@ -56,7 +56,10 @@ TEST_FIRST = (
     "Read everything once before you cut. Then cut and sew one block, measure it, and only then "
     "cut the rest."
 )
-CUT_SIZES = "Sizes to cut include the seam allowances. Sizes are given as width × height."
+CUT_SIZES = (
+    "Sizes to cut include the seam allowances. They are given as width × length; what is sewn is "
+    "measured as width × height, as it lies in its picture."
+)
 MARKS = (
     "A capital letter is a fabric; a capital and a small letter are one kind of piece of it. The "
     "letters in the pictures are the same."

@@ -164,10 +164,11 @@ def _strips(cloth: ClothMatter, matter: Matter) -> Iterator[tuple[str, ...]]:
     kinds = cloth.kinds
     for lay in cloth.laid.lays:
         for strip in strips_of(lay):
-            into = cloth_wording.pieces_of(strip.pieces, kinds)
+            times = strip.times * lay.times
+            into = cloth_wording.cut_into(cloth_wording.pieces_of(strip.pieces, kinds), times)
             uses = dict.fromkeys(use.source for name, _ in strip.pieces for use in kinds[name].uses)
             yield (
-                str(strip.times * lay.times),
+                str(times),
                 with_unit(strip.height, matter.measure),
                 into,
                 _sources(uses),

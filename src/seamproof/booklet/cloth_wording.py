@@ -126,6 +126,15 @@ def pieces_of(pieces: Iterable[tuple[str, int]], kinds: dict[str, Kind]) -> str:
     )
 
 
+def cut_into(pieces: str, strips: int) -> str:
+    """What is cut of each of some strips alike.
+
+    >>> cut_into("1 strip b", 1), cut_into("1 strip b", 2)
+    ('1 strip b', 'each: 1 strip b')
+    """
+    return f"each: {pieces}" if strips > 1 else pieces
+
+
 def left(length: Fraction, measure: Measure) -> str:
     """What is left at the end of a strip, in whole marks of the ruler.
 

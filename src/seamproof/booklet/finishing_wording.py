@@ -22,7 +22,10 @@ LAYOUT = "The top from the front, each place with its block."
 ORDER = "Order of sewing"
 ORDER_LEAD = "What stands in one round can be chain pieced."
 TO_CUT = "To cut besides the blocks"
-TO_CUT_LEAD = "Square up the blocks first, and measure them. If all are off alike, change these."
+TO_CUT_LEAD = (
+    "Measure the blocks first, and square up those that may be trimmed. If all are off alike, "
+    "change these."
+)
 PRESS_TOP = (
     "Press every seam towards the sashing or the plain strip: then rows and columns nest. Between "
     "two pieced blocks press open."

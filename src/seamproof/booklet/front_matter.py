@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from seamproof.booklet import book_wording, wording
@@ -19,6 +19,8 @@ from seamproof.booklet.model import (
     Table,
     Words,
 )
+from seamproof.cloth.ordering import strips_of
+from seamproof.cloth.tops import LOOSE
 from seamproof.figures.block import block_scene
 from seamproof.figures.cloth import Paints
 from seamproof.figures.top import top_scene
@@ -130,9 +132,7 @@ def tools(matter: Matter) -> Section:
         ((b.block.width, b.block.height) for b in matter.blocks), key=lambda size: size[0] * size[1]
     )
     unfinished = (largest[0] + 2 * settings.seam, largest[1] + 2 * settings.seam)
-    strips = [
-        kind.sides[0] for cloth in matter.cloths for kind in cloth.pool.kinds if not kind.first
-    ]
+    strips = list(_strip_heights(matter))
     items = [
         book_wording.CUTTER_TOOL,
         book_wording.square_ruler(unfinished, _trimmed(matter.blocks), measure),
@@ -145,6 +145,18 @@ def tools(matter: Matter) -> Section:
         items.append(book_wording.TEMPLATE_TOOL)
     items.append(book_wording.USUAL_TOOLS)
     return Section("tools", book_wording.TOOLS, (Listed(tuple(items)),))
+
+
+def _strip_heights(matter: Matter) -> Iterator[Fraction]:
+    """How high the strips are that fabrics are cut into. Not those of what is cut first, along the
+    whole cloth, nor of a backing: no ruler is as long."""
+    for cloth in matter.cloths:
+        if cloth.laid is None or cloth.fabric.letter in LOOSE:
+            continue
+        for lay in cloth.laid.lays:
+            for strip in strips_of(lay):
+                if any(name not in cloth.pool.first for name, _ in strip.pieces):
+                    yield strip.height
 
 
 def _trimmed(blocks: Iterable[BlockMatter]) -> list[Fraction]:

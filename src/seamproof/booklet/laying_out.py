@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -25,6 +26,7 @@ from seamproof.drawing.svg import written
 from seamproof.figures.bulk import LARGE
 from seamproof.length.notation import Measure
 
+_STEP_NAMED = re.compile(r"\(step (?=\d)")  # never broken before its number
 _SWATCH = 20.0  # points, in the key and the cutting table
 PICTURES = (1.0, 0.88, 0.76, 0.66, 0.58)
 """Heights of the picture of the block, as shares of its column; the page takes the largest that
@@ -264,7 +266,7 @@ def template_of(template: Template, figures: Figures) -> dict[str, Any]:
 
 def said(text: str) -> str:
     """Text as it is set: sizes held together, curved apostrophes."""
-    return glued(text).replace("'", "\u2019")
+    return _STEP_NAMED.sub("(step\u00a0", glued(text)).replace("'", "\u2019")
 
 
 def sentence(text: str) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from seamproof.booklet import book_wording, unit_wording, wording
+from seamproof.booklet import book_wording, lying, unit_wording, wording
 from seamproof.booklet.matter import BlockMatter
 from seamproof.booklet.model import Beside, Heading, Part, Picture, Table, Words
 from seamproof.cutting.model import Recipe
@@ -21,6 +21,10 @@ from seamproof.plane.predicates import box
 
 APART = 0.07
 """How far units are drawn apart, as a share of the block's longer side."""
+
+WIDE, HIGH = 0.48, 2.1
+"""Room for the picture: share of the text's width, and inches. The steps that begin under it have
+room for two rows on the same page."""
 
 INSET = 0.09
 """How far inside its edge the bar of a unit lies, as a share of the unit's shorter side."""
@@ -49,9 +53,7 @@ def places(one: BlockMatter) -> tuple[Place, ...]:
         elif isinstance(made, Leaf):
             found.append((placed, "", len(made.corners) != 4))
     letters = {
-        piece.part: wording.piece(
-            "piece" if piece.shape == "template" else piece.shape, piece.letter
-        )
+        piece.part: wording.piece(lying.shape_of(piece), piece.letter)
         for recipe in one.cutting.recipes
         if not recipe.steps
         for piece in recipe.pieces
@@ -84,7 +86,7 @@ def layout_card(one: BlockMatter, paints: Paints) -> tuple[Part, ...]:
     found = places(one)
     if len(found) < 2:
         return ()
-    picture = Picture(_scene(one, found, paints), book_wording.LAYOUT_CAPTION, 0.48, 3.1)
+    picture = Picture(_scene(one, found, paints), book_wording.LAYOUT_CAPTION, WIDE, HIGH)
     table = Table(
         f"layout-{one.slug}", book_wording.LAYOUT_COLUMNS, tuple(_lines(found)), (7, 11, 16)
     )

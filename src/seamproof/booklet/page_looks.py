@@ -34,6 +34,12 @@ DENSITIES = (
 )
 """From roomy to close; the roomiest of those that take the fewest pages is printed."""
 
+OF_A_BOOKLET = Density(92.0, 80.0, 124.0, 9.0, 18.0)
+"""Pictures as high as press signs need that stand side by side on seams an inch apart, and the
+least between them."""
+
+OF_LARGE_PRINT = Density(170.0, 150.0, 210.0, 20.0, 36.0)
+
 
 @dataclass(frozen=True, slots=True)
 class PageLook:
@@ -96,10 +102,7 @@ def common_look(edition: Edition) -> PageLook:
 
 def density_of(edition: Edition) -> Density:
     """How high pictures are in a booklet."""
-    if not edition.large:
-        close = DENSITIES[2]
-        return replace(close, wide=DENSITIES[1].wide)
-    return Density(170.0, 150.0, 210.0, 20.0, 36.0)
+    return OF_LARGE_PRINT if edition.large else OF_A_BOOKLET
 
 
 def medium_of(edition: Edition) -> Medium:

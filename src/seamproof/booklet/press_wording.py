@@ -107,8 +107,15 @@ def where_it_is(at: tuple[Fraction, Fraction], measure: Measure) -> str:
 
     >>> where_it_is((Fraction(6), Fraction(3)), "in")
     'It is 6 in from the left and 3 in from the top, seen from the front.'
+    >>> where_it_is((Fraction(3), Fraction(0)), "in")
+    'It is 3 in from the left and on the upper edge, seen from the front.'
     """
-    x, y = (with_unit(max(length, Fraction(0)), measure) for length in at)
+    across, down = (max(length, Fraction(0)) for length in at)
+    x, y = with_unit(across, measure), with_unit(down, measure)
+    if not down:
+        return f"It is {x} from the left and on the upper edge, seen from the front."
+    if not across:
+        return f"It is on the left edge and {y} from the top, seen from the front."
     return f"It is {x} from the left and {y} from the top, seen from the front."
 
 

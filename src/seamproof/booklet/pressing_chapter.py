@@ -152,11 +152,10 @@ def _reasons(
         some = by_reason.setdefault(press_wording.on_paper(press.reason), [])
         if name and name not in some:
             some.append(name)
-    told = tuple(
-        press_wording.why(sorted(some, key=_order), reason)
-        for reason, some in by_reason.items()
-        if some
-    )
+    first: dict[tuple[str, ...], str] = {}  # the weightiest reason of what bears several
+    for reason, some in by_reason.items():
+        first.setdefault(tuple(sorted(some, key=_order)), reason)
+    told = tuple(press_wording.why(some, reason) for some, reason in first.items() if some)
     return told or (press_wording.USUAL,)
 
 
@@ -166,9 +165,10 @@ def _order(name: str) -> tuple[bool, int, str]:
 
 
 def _holders(plan: PiecingPlan, names: Mapping[int, str]) -> dict[int, str]:
-    """What each sewn part is called, or else the unit that it is in."""
+    """What each sewn part is called, or else the unit that it is in. Units come first: what a step
+    sews together holds their seams too, and those are no seams of the step."""
     held: dict[int, str] = {}
-    for number, name in names.items():
+    for number, name in sorted(names.items(), key=lambda item: item[1].startswith("step ")):
         for placed in parts_in(plan, in_its_frame(number)):
             if isinstance(plan.parts[placed.part].made, Join | Finish):
                 held.setdefault(placed.part, name)

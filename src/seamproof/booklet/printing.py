@@ -53,12 +53,13 @@ from seamproof.drawing.placing import fitting
 TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
 """Points of the title on the cover, for titles up to so many characters."""
 SMALLEST_TITLE = 28.0
-SHORT = 11
-"""Characters of a column that is never broken into lines."""
+SHORT, SHORT_IN_LARGE = 16, 11
+"""Characters of a column that is never broken into lines; in large print fewer have room."""
 KEPT = 1024
 """Sections that are kept drawn."""
-TALLEST = 0.85
-"""Share of the page's height that an enlarged picture may take."""
+TALLEST = 0.74
+"""Share of the page's height that an enlarged picture may take: its title stands above it, in two
+lines of large print."""
 LARGE_SHARE = 0.78
 """How much of its usual height a picture has in large print, where the words take more room."""
 KEY_ROW, NOTE_LINE, BESIDE_ROWS = 1.7, 48, 14
@@ -79,7 +80,7 @@ def book_data(model: BookletModel, edition: Edition) -> dict[str, Any]:
     """Everything the page design reads, sentences glued and figures drawn."""
     look, density = look_of(edition), density_of(edition)
     return {
-        "page": page_of(look, density, model.measure),
+        "page": {**page_of(look, density, model.measure), "keeps-rows": not edition.large},
         "rule-says": wording.RULER[model.measure],
         "title": model.title,
         "version": model.version,
@@ -181,7 +182,7 @@ def _(part: Table, figures: Figures) -> dict[str, Any]:
         "name": part.name,
         "columns": list(part.columns),
         "rows": [[said(cell) for cell in row] for row in part.rows],
-        "shares": _widths(part),
+        "shares": _widths(part, SHORT_IN_LARGE if _large(figures) else SHORT),
         "right": list(part.right),
         "swatches": [
             None if paint is None else figures.swatch(KeyRow(paint, paint.letter, ""))
@@ -190,10 +191,10 @@ def _(part: Table, figures: Figures) -> dict[str, Any]:
     }
 
 
-def _widths(table: Table) -> list[int | None]:
+def _widths(table: Table, short: int) -> list[int | None]:
     """The share of every column; None for one that is as narrow as its few characters."""
     columns = zip(table.columns, *table.rows, strict=True)
-    long = [max(map(len, cells)) > SHORT for cells in columns]
+    long = [max(map(len, cells)) > short for cells in columns]
     if not any(long):
         long[-1] = True
     return [share if wide else None for share, wide in zip(table.shares, long, strict=True)]

@@ -144,7 +144,9 @@ def _own(
     steps: Sequence[PrintedStep], known: Sequence[PrintedStep], letters: set[str], allowance: str
 ) -> Iterator[PrintedStep]:
     """What each step says that its recipe does not, and whatever names a piece or a number other
-    than the seam allowance."""
+    than the seam allowance. A step that has nothing of its own is left out, unless others follow
+    it: a number that is missing looks like a misprint."""
+    left_out: list[PrintedStep] = []
     for i, step in enumerate(steps):
         before = _SENTENCE.split(known[i].text) if i < len(known) else []
         text = " ".join(
@@ -155,7 +157,11 @@ def _own(
             or letters & {*re.findall(r"\w+", sentence)}
         )
         if text or step.measure:
+            yield from left_out
+            left_out = []
             yield replace(step, text=text)
+        else:
+            left_out.append(step)
 
 
 def _seen(recipe: Recipe, one: BlockMatter) -> Variant:

@@ -32,7 +32,10 @@ OF_THE_FRONT: Mapping[str, str] = {
     "try-seam": "Try your seam: sew two squares of {side} together and press.",
     "seam-is-right": "If it is right: they must measure {width} across.",
     "allowances-included": "Sizes to cut include the seam allowances.",
-    "width-by-height": "Sizes are given as width × height.",
+    "width-by-height": (
+        "They are given as width × length; what is sewn is measured as width × height, as it lies "
+        "in its picture."
+    ),
     "usable-width": "Amounts are for cloth with a usable width of {width}.",
     "letters-mean": (
         "A capital letter is a fabric; a capital and a small letter are one kind of piece of it."
@@ -133,6 +136,8 @@ OF_THE_BACK: Mapping[str, str] = {
         "The thickest place, from the front: {side} across, with the layers counted."
     ),
     "thickest-at": "It is {across} from the left and {down} from the top, seen from the front.",
+    "thickest-above": "It is {across} from the left and on the upper edge, seen from the front.",
+    "thickest-beside": "It is on the left edge and {down} from the top, seen from the front.",
     "one-crossing": "The one crossing nests.",
     "crossings-left": (
         "{count} of {all} crossings do not nest: pin them on both sides of the seams that meet."
@@ -159,7 +164,10 @@ OF_THE_BACK: Mapping[str, str] = {
         "If all are alike, {off} is {share} a seam: {side} too narrow on each side."
     ),
     "by-the-row": "(They are between {least} and {most}, by the row.)",
-    "no-usual-error": "No usual error of seams and cuts explains the sizes together.",
+    "more-than-a-seam": (
+        "This is more than a seam does: a piece of another size, two piles mixed, a seam too few "
+        "or too many, or a ruler misread."
+    ),
     "come-together": (
         "Cuts and seams vary a little, and it may have come together in this direction."
     ),
@@ -202,7 +210,7 @@ OF_THE_BACK: Mapping[str, str] = {
 
 OF_THE_TOP: Mapping[str, str] = {
     "top-shown": "The top from the front, each place with its block.",
-    "square-up-blocks": "Square up the blocks first, and measure them.",
+    "square-up-blocks": ("Measure the blocks first, and square up those that may be trimmed."),
     "off-alike": "If all are off alike, change these.",
     "frames": (
         "Sew the two strips at the sides first, press outwards, then those above and below."

@@ -273,7 +273,7 @@ class _Teller:
         is sewn once, one for each seam of a unit that is sewn more often."""
         step, telling = looking.step, self.telling
         first, *others = step.takes
-        laying = [unit_wording.lay(self._alike(others), self._name(first)), self._matching(looking)]
+        laying = [self._laying(first, others), self._matching(looking)]
         sewing = [*self._drawing(looking), self._stitching(looking)]
         making = [unit_wording.make_pairs(first.count)] if first.count > 1 and self.counted else []
         opening = [self._parting(looking), self._pressing(looking)]
@@ -287,6 +287,12 @@ class _Teller:
             self._add([*laying, *how, *making], scene(looking, telling.paints), measure)
         if self._is_last(looking):
             self._show(looking)
+
+    def _laying(self, first: Stock, others: Sequence[Stock]) -> str:
+        """One thing on another, or two that one step gave."""
+        if [s.what for s in others] == [first.what] and (step := self.made_in.get(first.what)):
+            return unit_wording.lay_on_another(step, turned=self.recipe.kind == "four-patch")
+        return unit_wording.lay(self._alike(others), self._name(first))
 
     def _as_before(self, sentences: Sequence[str], *, drawn: bool, cut: bool) -> list[str]:
         """How to sew, at length the first time and then by the step that told it."""

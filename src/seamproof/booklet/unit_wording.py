@@ -78,6 +78,16 @@ def lay(upper: Sequence[str], lower: str) -> str:
     return f"Lay {upper[0]} on {lower}, right sides together."
 
 
+def lay_on_another(step: int, *, turned: bool) -> str:
+    """Two of what one step gave, right sides together.
+
+    >>> lay_on_another(2, turned=True)
+    'Lay one piece from step 2 on another turned end for end, right sides together.'
+    """
+    other = "another turned end for end" if turned else "another"
+    return lay([f"one piece from step {step}"], other)
+
+
 def draw_diagonal(count: int = 1) -> str:
     """The line on the wrong side of what lies on top."""
     return "Draw the diagonal on the wrong side" + (" of each." if count > 1 else ".")

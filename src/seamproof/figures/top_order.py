@@ -43,6 +43,10 @@ WAYS: dict[int, Literal["left", "right"]] = {LEFT: "left", RIGHT: "right"}
 BESIDE = 0.17
 """Inches of the picture from the middle of a press sign to the middle of the number of its step."""
 
+CROWDED = 0.17
+"""Inches of the picture: press signs within a block whose middles lie closer run into each other.
+The first is drawn; the chapter of the block shows them all."""
+
 _FIGURE, _HIGH = 0.085, 0.16  # inches of the picture that a figure and a line take up
 
 
@@ -129,7 +133,7 @@ def top_order_scene(
     whole = apart.group(top.lying)
     shapes: list[Shape] = []
     for piece in whole.pieces:
-        shapes += _drawn(top, piece, blocks, paints)
+        shapes += _drawn(top, piece, blocks, paints, CROWDED / scale)
     far = LONG * float(max(top.width, top.height))
     shapes += [sign for gap in whole.gaps for sign in gap.sign()]
     shapes += _numbers(whole.gaps, far, scale)
@@ -258,17 +262,19 @@ def _to_side(p: Spot, a: Spot, b: Spot) -> float:
     return math.dist(p, (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
 
 
-def _drawn(top: Top, piece: _Piece, blocks: Mapping[str, Sewn], paints: Paints) -> Iterator[Shape]:
+def _drawn(
+    top: Top, piece: _Piece, blocks: Mapping[str, Sewn], paints: Paints, crowded: float
+) -> Iterator[Shape]:
     made = top.plan.parts[piece.here.part].made
     outline = tuple(piece.corners())
     if isinstance(made, Leaf):
         yield from filled([Coloured(made.fabric, outline)], paints)
     elif isinstance(made, Whole) and made.block in blocks:
-        yield from _block(top, piece, blocks[made.block], paints)
+        yield from _block(top, piece, blocks[made.block], paints, crowded)
     yield edge(outline, kind="raw edge")
 
 
-def _block(top: Top, piece: _Piece, sewn: Sewn, paints: Paints) -> Iterator[Shape]:
+def _block(top: Top, piece: _Piece, sewn: Sewn, paints: Paints, crowded: float) -> Iterator[Shape]:
     block, here = sewn.block, piece.here
     (width, height) = top.plan.parts[here.part].outline[2]
     across, down = float(width / block.width), float(height / block.height)
@@ -288,9 +294,14 @@ def _block(top: Top, piece: _Piece, sewn: Sewn, paints: Paints) -> Iterator[Shap
     for start, end in seam_lines(block):
         yield Stroke("seam", lying((start, end)))
     rim = spots(tuple(block.vertices[v] for v in block.outline))
+    shown: list[Spot] = []
     for sign in sewn.signs:
         if isinstance(sign, PressSign) and (_on_rim(sign.start, rim) or _on_rim(sign.end, rim)):
-            yield PressSign(to(sign.start), to(sign.end), sign.way)
+            (ax, ay), (bx, by) = to(sign.start), to(sign.end)
+            middle = ((ax + bx) / 2, (ay + by) / 2)
+            if all(math.dist(middle, other) >= crowded for other in shown):
+                shown.append(middle)
+                yield PressSign((ax, ay), (bx, by), sign.way)
 
 
 def _on_rim(p: Spot, rim: Sequence[Spot]) -> bool:

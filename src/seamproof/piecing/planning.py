@@ -86,7 +86,8 @@ def _notes(layout: Layout, corners: Sequence[int], drawn: PiecingPlan) -> tuple[
     if stops:
         notes.append(
             TWO_GOES.found(
-                f"seams wait for each other in a ring, so {stops} of them must be sewn in two goes",
+                f"seams wait for each other in a ring, so {'one' if stops == 1 else stops} of them "
+                "must be sewn in two goes",
                 mend="sew the first half, close the ring, then finish the seam; no order needs "
                 f"fewer than {drawn.partial_bound}",
                 where=Where(block=name),
