@@ -32,6 +32,7 @@ from seamproof.booklet.model import (
     Words,
 )
 from seamproof.booklet.page_looks import look_of
+from seamproof.booklet.printing import print_booklet
 from tests.booklet import demo
 from tests.booklet.reading_back import Printed, bare, boxes_of, meeting
 
@@ -281,3 +282,8 @@ def test_a_text_over_another_would_be_found() -> None:
     planted = np.add(there[100:101], 1.0)
     assert meeting(there) == []
     assert (100, len(there)) in meeting(np.vstack([there, planted]))
+
+
+def test_the_demo_is_printed_alike_twice_and_as_accessible_pdf() -> None:
+    assert print_booklet(demo.model(), Edition()) == demo.pdf()
+    assert b"pdfuaid" in demo.pdf()

@@ -10,7 +10,7 @@ from collections import defaultdict
 from fractions import Fraction
 
 from seamproof.booklet.checks import check
-from seamproof.booklet.model import Edition
+from seamproof.booklet.model import Beside, Chapter, Edition, Table, TurnedOver
 from seamproof.booklet.reading import Said, lines_of
 from tests.booklet.demo import model
 
@@ -230,3 +230,41 @@ def test_backing_and_binding_reach_round_the_quilt() -> None:
         rf"sewn together to ({NUMBER}) in: once round, and ({NUMBER}) in", said
     )[0]
     assert number(length) == 2 * sum(quilt) + number(extra)
+
+
+def test_strips_give_as_many_pieces_as_are_cut() -> None:
+    """What stands after "each" is cut of every strip of its line."""
+    parts = [part for section in model().sections for part in section.parts]
+    shown = [part.table if isinstance(part, Beside) else part for part in parts]
+    tables = {part.name: part for part in shown if isinstance(part, Table)}
+    cut: dict[tuple[str, str], int] = {}
+    for fabric, strips, _, into, _ in tables["cut-first"].rows:
+        assert into.startswith("each: ") == (int(strips) > 1)
+        for count, mark in re.findall(r"(\d+) [\w-]+ ([a-z])\b", into):
+            cut[fabric, mark] = cut.get((fabric, mark), 0) + int(strips) * int(count)
+    letters = {fabric for fabric, _ in cut} - {"–"}
+    for letter in letters:
+        for mark, what, _ in tables[f"cutting-{letter.lower()}"].rows:
+            assert cut[letter, mark] == int(what.split()[0]), (letter, mark)
+    assert len(letters) == 6
+
+
+def test_a_step_pressed_to_a_side_is_not_among_those_said_to_be_open() -> None:
+    """Seams within a unit are told by the unit, whatever step sews it on."""
+    walked = 0
+    for section in model().sections:
+        turned = [part for part in section.parts if isinstance(part, TurnedOver)]
+        steps = [
+            step
+            for part in section.parts
+            if isinstance(part, Chapter) and not part.by
+            for step in part.steps
+        ]
+        aside = {step.number for step in steps if "Press towards" in step.text}
+        for reason in (reason for part in turned for reason in part.reasons):
+            named, _, way = reason.partition(": ")
+            if way.startswith("open"):
+                told = re.search(r"[Ss]teps? (.*)", named)
+                walked += 1
+                assert not aside & {int(n) for n in re.findall(r"\d+", told[1] if told else "")}
+    assert walked > 12

@@ -53,7 +53,7 @@ from seamproof.drawing.placing import fitting
 TITLE_SIZES = ((16, 63.0), (24, 48.0), (40, 36.0))
 """Points of the title on the cover, for titles up to so many characters."""
 SMALLEST_TITLE = 28.0
-SHORT, SHORT_IN_LARGE = 16, 11
+SHORT, SHORT_IN_LARGE = 16, 12
 """Characters of a column that is never broken into lines; in large print fewer have room."""
 KEPT = 1024
 """Sections that are kept drawn."""
@@ -62,6 +62,8 @@ TALLEST = 0.74
 lines of large print."""
 LARGE_SHARE = 0.78
 """How much of its usual height a picture has in large print, where the words take more room."""
+LARGE_ABOVE = 1.6
+"""How much higher a picture may be in large print, where its table stands under it, not beside."""
 KEY_ROW, NOTE_LINE, BESIDE_ROWS = 1.7, 48, 14
 """Lines that a fabric takes in the key, characters in a line of a note, and lines beside the
 picture of a block."""
@@ -212,7 +214,10 @@ def _(part: Pictures, figures: Figures) -> dict[str, Any]:
 
 @part_of.register
 def _(part: Beside, figures: Figures) -> dict[str, Any]:
-    picture, table = _picture(part.picture, figures), part_of(part.table, figures)
+    shown = part.picture
+    if _large(figures) and not shown.steady:
+        shown = replace(shown, height=shown.height * LARGE_ABOVE)
+    picture, table = _picture(shown, figures), part_of(part.table, figures)
     room = figures.look.text - figures.look.half_gap - picture["figure"]["width"]
     fits = room >= LEAST_BESIDE * figures.look.text and not _large(figures)
     return {"kind": "beside", "picture": picture, "table": table, "fits": fits, "room": room}
@@ -343,7 +348,7 @@ def _picture(picture: Picture, figures: Figures) -> dict[str, Any]:
         look = drawer.look
         grown = min(
             *(look.type, look.text / figure["width"]),
-            TALLEST * (look.height - look.top - look.bottom) / figure["height"],
+            max(1.0, TALLEST * (look.height - look.top - look.bottom) / figure["height"]),
         )
         figure = {**figure, "width": figure["width"] * grown, "height": figure["height"] * grown}
     return {"figure": figure, "caption": said(picture.caption)}
