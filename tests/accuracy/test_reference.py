@@ -51,13 +51,8 @@ APART: tuple[tuple[str, str, float, float], ...] = (
     (r"pinwheel6 not trimmed", r"clearance sd|centre spread", 0.05, 0.0),
     # The largest errors there are: we reckon in first order, the table does not.
     (r"pinwheel6 trimmed.*sewists differ.*beginner", r"largest corner .* mean", 0.02, 0.0),
-    # Untrimmed geese: the table does not tell how their tips are laid beside the squares.
+    # An untrimmed star: 4 in 100 apart in the most careful hands only.
     (r"nothing trimmed.*practised", r"diagdiff", 0.05, 0.0),
-    (r"nothing trimmed, uncal.*(average|beginner)", r"apex", 0.0, 0.04),
-    (r"nothing trimmed, uncal.*(average|beginner)", r"cross", 0.0, 0.022),
-    # Geese come out as in the table if their sewn edges err and their tips are matched;
-    # half-square triangles if they do not and are not.
-    (r"goose.*practised", r"cut 0 over", 0.0, 0.025),
 )
 """Rows held less strictly, by pattern of case, parameters and level, and of metric: to this share
 of their value, or, if they are shares themselves, to this much."""
@@ -283,12 +278,11 @@ def test_a_seam_too_wide_by_half_a_thread_is_noticed(case: str) -> None:
 
 def test_few_rows_are_held_less_strictly() -> None:
     counted = Counter(row.case for row in DRAWN if apart(row))
-    assert counted.total() == 16
+    assert counted.total() == 11
     assert set(counted) == {
         "star12 scenario",
         "pinwheel6 not trimmed, cut F+7/8",
         "pinwheel6 trimmed",
-        "goose 6x3",
     }
 
 

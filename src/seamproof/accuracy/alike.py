@@ -29,12 +29,13 @@ def sew(
     allowance: float,
     matching: Matching = "nest",
     marked: bool = False,
+    tips: bool = False,
     looked: bool = True,
     known: dict[Hashable, Worked] | None = None,
 ) -> Sewing:
     """The weights of the seam that is sewn along `runs`, straight one by one, each pressed as
-    `ways` says; `marked` if it is sewn beside a drawn line. It has no marks unless it is `looked`
-    at.
+    `ways` says; `marked` if it is sewn beside a drawn line, `tips` if
+    slanted tips are matched too. It has no marks unless it is `looked` at.
 
     `left` and `right` are the lines of the two parts in the frame of the joined one. If there are
     none on the right it is the second go of a partial seam: both sides belong to the left part, and
@@ -61,7 +62,7 @@ def sew(
     found.sort()
     laid = [(back(a), back(b)) for a, b in runs]
     at = np.rint(np.array(laid).view(float) / ALIKE).astype(np.int64).tobytes()
-    key = (tuple(one[:4] for one in found), at, *ways, marked)
+    key = (tuple(one[:4] for one in found), at, *ways, marked, tips)
     known = {} if known is None else known
     if key not in known:
         near = [lines[one[4]].turned() if one[5] else lines[one[4]] for one in found]
@@ -75,6 +76,7 @@ def sew(
             allowance=allowance,
             matching=matching,
             marked=marked,
+            tips=tips,
             looked=looked,
         )
     numbers = [(one[4], one[5]) for one in found]

@@ -111,10 +111,11 @@ def worked(
     matching: Matching,
     marked: bool,
     looked: bool,
+    tips: bool = False,
 ) -> Worked:
     """What the seam along `runs` does to the lines that it meets; asked as
     :func:`seamproof.accuracy.alike.sew` is."""
-    return _Seam(left, right, runs, ways, allowance, matching, marked).worked(looked)
+    return _Seam(left, right, runs, ways, allowance, matching, marked, tips).worked(looked)
 
 
 class _Seam:
@@ -129,12 +130,13 @@ class _Seam:
         allowance: float,
         matching: Matching,
         marked: bool,
+        tips: bool,
     ) -> None:
         self.meeting = Meeting(left, right, runs)
         self.runs, self.lines = self.meeting.runs, self.meeting.lines
         self.middle, self.straight = self.meeting.middle, self.meeting.straight
         self.ways, self.allowance = ways, allowance
-        self.matching, self.marked = matching, marked
+        self.matching, self.marked, self.tips = matching, marked, tips
         self.first_right = len(left)
         self._drifted: dict[int, tuple[float, float]] = {}
         self._raw_ends: dict[tuple[int, complex, bool], tuple[Numbered, Numbered] | None] = {}
@@ -208,7 +210,7 @@ class _Seam:
         run = self.runs[number]
         start, end = (
             self.allowance
-            if all(self.raw_end(number, point, left) for left in (True, False))
+            if not self.tips and all(self.raw_end(number, point, left) for left in (True, False))
             else 0
             for point in (run.start, run.end)
         )
@@ -221,7 +223,7 @@ class _Seam:
         None if no raw edge stands upright on the seam at that point. A corner cut by the ruler is
         where two raw edges meet. If a seam runs into a corner that was not, the edge's own patch
         ends on that seam, and the other raw edge belongs to its neighbour. The slanted tips of
-        single triangles are laid by eye, as they should lie, and tell nothing."""
+        single triangles are laid by eye, as they should lie, and tell nothing, unless `tips`."""
         key = (number, point, left)
         if key not in self._raw_ends:
             self._raw_ends[key] = self._raw_end(number, point, left)
@@ -234,7 +236,8 @@ class _Seam:
             return None
         ending = {line: j for j, line in self.meeting.ending(point, left)}
         border = next_to(held[1], point, (line for line in ending if line.raw))
-        if border is None or abs(dot(border.along, self.runs[number].along)) > FLAT:
+        slanted = border is not None and abs(dot(border.along, self.runs[number].along)) > FLAT
+        if border is None or (slanted and not self.tips):
             return None
         if not held[1].trimmed:
             nearest = next_to(held[1], point, ending)

@@ -15,7 +15,7 @@ from seamproof.accuracy.alike import sew
 from seamproof.accuracy.edges import Edges, edges
 from seamproof.accuracy.lines import Line, Putting, dot, putting, spot
 from seamproof.accuracy.parts import Made, cut_patch, in_order, joined, moved, stretched
-from seamproof.accuracy.sewing import Mark, Matching, Run, Sewing, Worked
+from seamproof.accuracy.sewing import PLAN, Mark, Matching, Run, Sewing, Worked
 from seamproof.accuracy.trimming import Overhang, trimmed
 from seamproof.cutting.model import CuttingList, Recipe
 from seamproof.errors import SeamproofError
@@ -45,8 +45,8 @@ class Workshop:
     `presses` give the way of run r of part p under ``(p, r)``. Units in `squarings` are trimmed
     before they meet anything, or, with `trim` False, sewn as large as they came out. Units in
     `cut_apart` are sewn beside a drawn line before they are cut apart, or cut off, along it: the
-    edges inside them are not cut by ruler, and have no error of that kind. Unless crossings and
-    points are `looked` at, only the lines of parts are worked out.
+    edge inside a unit of one seam is not cut by ruler, and has no error of that kind. Unless
+    crossings and points are `looked` at, only the lines of parts are worked out.
 
     Raises SeamproofError for a plan with cores, which is no whole block.
     """
@@ -173,7 +173,9 @@ class Workshop:
 
     # Units -----------------------------------------------------------------------------------
 
-    def _sewn(self, part: int, sides: list[tuple[Line, ...]], put: Putting) -> Sewing:
+    def _sewn(
+        self, part: int, sides: list[tuple[Line, ...]], put: Putting, tips: bool = False
+    ) -> Sewing:
         made = self.plan.parts[part].made
         assert isinstance(made, Join | Finish)
         runs = made.sewn if isinstance(made, Join) else made.seam
@@ -188,6 +190,7 @@ class Workshop:
             allowance=self.allowance,
             matching=self.matching,
             marked=marked,
+            tips=tips,
             looked=self.looked,
             known=self._seams,
         )
@@ -234,7 +237,10 @@ class Workshop:
             (Line(a, b, True), out)
             for a, b, out in zip(outline, [*outline[1:], outline[0]], planned, strict=True)
         ]
-        whole = self._inside(unit, Putting(1 + 0j, 0j), sides, unit in self.cut_apart)
+        apart = unit in self.cut_apart
+        # Triangles sewn to a corner are laid by their tips, and their sewn edges err as any.
+        tips = apart and not self.single(unit)
+        whole = self._inside(unit, Putting(1 + 0j, 0j), sides, apart, tips)
         if self.single(unit):
             seam = next((line for line in whole.lines if not line.raw), None)
             if seam is not None and _on_the_bias(seam):
@@ -245,7 +251,7 @@ class Workshop:
         return square if self.trim else in_order(whole, square.lines)
 
     def _inside(
-        self, part: int, put: Putting, sides: list[tuple[Line, float]], cut_apart: bool
+        self, part: int, put: Putting, sides: list[tuple[Line, float]], cut_apart: bool, tips: bool
     ) -> Made:
         """A part inside a unit, in the unit's frame."""
         made = self.plan.parts[part].made
@@ -256,13 +262,19 @@ class Workshop:
                 out = next((out for side, out in sides if side.has(a) and side.has(b)), None)
                 planned.append(out or 0.0)
                 outer.append(out is not None)
-            return cut_patch(corners, planned, halved=outer if cut_apart else ())
+            return cut_patch(corners, planned, halved=outer if cut_apart and not tips else ())
         inner = [
-            self._inside(child, put.after(place), sides, cut_apart)
+            self._inside(child, put.after(place), sides, cut_apart, tips)
             for child, place in self.children(part)
         ]
-        sewing = self._sewn(part, [made.lines for made in inner], put)
-        return joined(sewing, inner[0], inner[1] if len(inner) > 1 else None)
+        sewing = self._sewn(part, [made.lines for made in inner], put, tips)
+        other = inner[1] if len(inner) > 1 else None
+        whole = joined(sewing, inner[0], other)
+        if tips:  # tips are laid as they should lie for pieces of that size
+            plain = joined(self._sewn(part, [made.lines for made in inner], put), inner[0], other)
+            whole.table[:, PLAN] = plain.table[:, PLAN]
+            whole.marked[:, PLAN] = plain.marked[:, PLAN]
+        return whole
 
 
 def _on_the_bias(seam: Line) -> bool:
