@@ -163,8 +163,8 @@ USUAL_TOOLS = "Pins, an iron and a board, thread, and a machine that sews a stra
 def buy_said(backing: str) -> str:
     """Under the materials."""
     return (
-        f"Amounts are rounded up as shops cut. Where a second amount stands, it holds one spare "
-        f"cut of the highest strip. {backing}"
+        "Amounts hold what is lost in straightening the ends, and are rounded up as shops cut. "
+        f"Where a second amount stands, it holds one spare cut of the highest strip. {backing}"
     ).strip()
 
 

@@ -73,7 +73,9 @@ OF_THE_FRONT: Mapping[str, str] = {
     "usual-tools": (
         "Pins, an iron and a board, thread, and a machine that sews a straight stitch."
     ),
-    "amounts": "Amounts are rounded up as shops cut.",
+    "amounts": (
+        "Amounts hold what is lost in straightening the ends, and are rounded up as shops cut."
+    ),
     "spare-cut": "Where a second amount stands, it holds one spare cut of the highest strip.",
     "snippets": (
         "Glue a snippet of your own cloth beside each letter: then you can change colours."
