@@ -108,16 +108,18 @@ def test_the_whole_way_by_keys(bare: Desk, tmp_path: Path) -> None:
     tab_to(sheet, "Booklet", most=200)
     keys.press("Enter")
     sheet.wait_for_selector("h1:has-text('Booklet')")
+    tab_to(sheet, "What to make")
+    keys.type("By Keys")  # its own pages: the whole booklet is drawn and fetched by pointer
     tab_to(sheet, "Paper")
     keys.type("Letter")
     tab_to(sheet, "Make the booklet")
     keys.press("Enter")
-    sheet.wait_for_selector("text=Download keys-letter.pdf")
-    tab_to(sheet, "Download keys-letter.pdf")
+    sheet.wait_for_selector("text=Download by-keys")
+    tab_to(sheet, "Download by-keys")
     with sheet.expect_download() as download:
         keys.press("Enter")
-    download.value.save_as(tmp_path / "booklet.pdf")
-    assert (tmp_path / "booklet.pdf").read_bytes().startswith(b"%PDF-")
+    download.value.save_as(tmp_path / "pages.pdf")
+    assert (tmp_path / "pages.pdf").read_bytes().startswith(b"%PDF-")
 
 
 def test_a_seam_is_picked_from_the_list_and_erased(desk: Desk) -> None:

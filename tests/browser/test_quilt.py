@@ -13,12 +13,18 @@ def test_a_fabric_is_renamed_by_its_form_and_that_is_undone(desk: Desk) -> None:
     sheet.get_by_role("textbox", name="Name").fill("Lamp oil")
     sheet.get_by_role("button", name="Save").click()
     sheet.get_by_role("heading", name="A, Lamp oil").wait_for()
-    text = (desk.folder / "quilt.yaml").read_text(encoding="utf-8")
+    file = desk.folder / "quilt.yaml"
+    text = file.read_text(encoding="utf-8")
     assert "name: Lamp oil" in text
     assert "# A quilt to try things on." in text
     sheet.get_by_role("button", name="Undo: fabric changed").click()
     sheet.wait_for_selector("text=Redo: fabric changed")
-    assert "name: Light" in (desk.folder / "quilt.yaml").read_text(encoding="utf-8")
+    assert "name: Light" in file.read_text(encoding="utf-8")
+    # What another program writes is a step too, and said to be one without a block being open.
+    file.write_text(text.replace("Lamp oil", "Lamplight"), encoding="utf-8")
+    sheet.get_by_role("button", name="Undo: changed by another program").click()
+    sheet.wait_for_selector("text=Redo: changed by another program")
+    assert "name: Light" in file.read_text(encoding="utf-8")
 
 
 def test_blocks_are_set_together_and_turned_by_click_and_by_keys(bare: Desk) -> None:

@@ -332,26 +332,49 @@ class Steps(RuleBasedStateMachine):
         with pytest.raises(Stale):
             self.quilt.save(file, text("stale"), base="0" * 16, what="stale", at=AT)
 
-    @rule(file=st.one_of(st.none(), FILES))
-    def undo(self, file: str | None) -> None:
+    def back(self, file: str | None) -> bool:
+        """Note the last step as undone; whether there was one."""
         mine = [step for step in self.done if file in (None, step[1])]
-        turned = self.quilt.undo(AT, file)
-        assert (turned is None) == (not mine)
         if mine:
             self.done.remove(mine[-1])
             self.undone.append(mine[-1])
             self.should[mine[-1][1]] = mine[-1][2]
+        return bool(mine)
+
+    def forth(self, file: str | None) -> bool:
+        """Note the step undone last as done again; whether there was one."""
+        mine = [step for step in self.undone if file in (None, step[1])]
+        if mine:
+            self.undone.remove(mine[-1])
+            self.done = sorted([*self.done, mine[-1]])
+            self.should[mine[-1][1]] = mine[-1][3]
+        return bool(mine)
+
+    @rule(file=st.one_of(st.none(), FILES))
+    def undo(self, file: str | None) -> None:
+        assert (self.quilt.undo(AT, file) is not None) == self.back(file)
 
     @rule(file=st.one_of(st.none(), FILES))
     def redo(self, file: str | None) -> None:
-        mine = [step for step in self.undone if file in (None, step[1])]
-        turned = self.quilt.redo(AT, file)
-        assert (turned is None) == (not mine)
-        if mine:
-            step = mine[-1]
-            self.undone.remove(step)
-            self.done = sorted([*self.done, step])
-            self.should[step[1]] = step[3]
+        assert (self.quilt.redo(AT, file) is not None) == self.forth(file)
+
+    @rule(file=st.one_of(st.none(), FILES), place=st.integers(0, 30))
+    def go_to(self, file: str | None, place: int) -> None:
+        """Any point of the history of one file or of both; the first is before all steps."""
+        mine = sorted(step for step in self.done + self.undone if file in (None, step[1]))
+        place %= len(mine) + 1
+        steps = self.quilt.journal.steps(len(mine) + 1, file)[::-1]
+        assert len(steps) == len(mine)
+        turned = self.quilt.go_to(steps[place - 1].id if place else 0, AT, file)
+        aim = mine[place - 1] if place else None
+        count = 0
+        if aim in self.undone:
+            while aim in self.undone:
+                count += self.forth(file)
+        else:
+            later = sum(step in self.done for step in mine[place:])
+            count = sum(self.back(file) for _ in range(later))
+        assert (turned is not None) == (count > 0)
 
     @rule()
     def close_and_open(self) -> None:

@@ -192,7 +192,7 @@ def test_the_launch_code_works_once(tmp_path: Path) -> None:
 @pytest.mark.soak
 def test_a_hundred_thousand_guesses(tmp_path: Path) -> None:
     page = Page(write_quilt(tmp_path / "quilt"))
-    assert not any(page.keys.exchange(f"{page.code[:-1]}{i}") for i in range(100_000))
+    assert not any(page.keys.exchange(f"{page.code[:-1]}-{i}") for i in range(100_000))
     assert page.keys.exchange(page.code)
     page.host.quilt.close()
 

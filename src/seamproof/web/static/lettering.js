@@ -14,11 +14,11 @@ export function sized(text) {
   for (const found of glued.matchAll(FRACTION)) {
     const [all, before, upper, lower] = found;
     nodes.push(glued.slice(done, found.index));
-    if (before) nodes.push(before, h("span", { class: "thin" }, "\u00a0"));
-    nodes.push(
-      h("span", { class: "fraction" },
-        h("span", { class: "upper" }, upper), "⁄", h("span", { class: "lower" }, lower)),
-    );
+    const fraction = h("span", { class: "fraction" },
+      h("span", { class: "upper" }, upper), "⁄", h("span", { class: "lower" }, lower));
+    nodes.push(before
+      ? h("span", { class: "whole" }, before, h("span", { class: "thin" }, "\u00a0"), fraction)
+      : fraction);
     done = found.index + all.length;
   }
   nodes.push(glued.slice(done));

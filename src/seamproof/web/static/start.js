@@ -91,6 +91,7 @@ async function projectChanged(told) {
   if (!hand || (told.block && told.block !== hand.name)) {
     await readProject();
     drawRail();
+    if (!hand) await readHistory(); // a change of another program is a step too
     return;
   }
   if (hand.waiting.length || hand.sending) return; // a save that is under way will tell

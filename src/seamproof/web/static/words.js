@@ -109,6 +109,7 @@ export const words = {
   noNotesHere: "None.",
   notesLater: "The notes come when the block is worked out.",
   atPlaces: (count) => (count > 1 ? `Show its ${count} places` : "Show its place"),
+  notesOfBlocks: (count) => `${many(count, "note")} on its blocks, in Proof`,
   moreNotes: (count) => `${count} more`,
   fabrics: "Fabrics",
   patchesWord: " patches",
@@ -303,7 +304,7 @@ export const words = {
   cornerKinds: [["butted", "butted"], ["mitred", "mitred"], ["squares", "with squares"]],
   cornerSquares: "Corner squares", noSquares: "None",
   bindingWay: "Cut", acrossGrain: "across the grain", onBias: "on the bias",
-  backing: "Backing", clothWidth: "Usable width of its cloth", margin: "Margin on every side",
+  backing: "Backing", clothWidth: "Usable width", margin: "Margin on every side",
   batting: "Batting, beyond the top on every side", sleeve: "Hanging sleeve", label: "Label",
 
   changeProgramme: "Change the programme",

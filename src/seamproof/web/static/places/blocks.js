@@ -8,6 +8,7 @@ import { known, on, say, tell } from "../state.js";
 import { MARKS, words } from "../words.js";
 import { swatch } from "../hatches.js";
 import { printed, sized } from "../lettering.js";
+import { capital } from "./notes.js";
 
 /** Marks come in one after the other; the list is drawn anew once for some of them. */
 const SOON = 250;
@@ -103,7 +104,7 @@ function complain(problem) {
   if (problem.status === undefined) throw problem;
   const { sentence, mend } = problem.told;
   const title = problem.status === 0 ? words.silentShort : sentence ?? words.problem;
-  const box = dialog(words.problem, notice("fault", title, mend),
+  const box = dialog(words.problem, notice("fault", title, mend ? `${capital(mend)}.` : null),
     button(words.keysClose, () => box.close()));
 }
 

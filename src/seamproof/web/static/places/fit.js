@@ -17,7 +17,7 @@ export function fit(body, hand) {
   const board = h("div", { class: "picture-board" });
   const facts = h("div");
   const advice = h("div");
-  const costs = h("div");
+  const costs = h("dl", { class: "costs" });
   const acts = h("p", { class: "acts" });
   const notes = noteList();
   const choice = h("label", { class: "field" }, h("span", {}, words.fitHands),
@@ -28,26 +28,29 @@ export function fit(body, hand) {
       h("option", { value: name, selected: name === maker }, words.makers[name] ?? name))));
   fill(body,
     h("div", { class: "middle" }, h("h2", {}, words.fitTitle), h("p", { class: "count" }, words.fitHint),
-      choice, board, acts, advice),
+      choice, board, acts, h("section", {}, h("h2", {}, words.fitCosts), costs), advice),
     h("div", { class: "right" },
       h("section", {}, h("h2", {}, words.fitNumbers), facts),
-      h("section", {}, h("h2", {}, words.fitCosts), costs),
       h("section", {}, h("h2", {}, words.notes), notes.element)));
 
   function draw(told) {
     fill(facts, told.facts?.length ? factList(told.facts) : h("p", {}, told.missing ?? words.fitMissing));
     notes.show(told.findings ?? [], null);
     fill(board, told.svg ? picture(told.svg, words.fitTitle) : h("p", { class: "empty" }, words.fitAtOnce));
-    fill(costs, factList((told.costs ?? []).map((row) => {
-      const [source, share] = Array.isArray(row) ? row : [row.source, row.share];
-      return [source, words.ofHundred(share)];
-    })));
+    fill(costs, (told.costs ?? []).map((row) => cost(...(Array.isArray(row) ? row : [row.source, row.share]))));
     fill(advice, (told.advice ?? []).length ? [h("h2", {}, words.fitAdvice),
       h("ul", { class: "advice" }, told.advice.map(({ say }) => h("li", {}, sized(capital(say)), ".")))] : null);
     fill(acts, told.rehearsed ? null : button(words.rehearse(MANY), () => {
       makers = MANY;
       look();
     }, { class: "button main" }));
+  }
+
+  /** What one source has of the whole error, as a bar with its figure. */
+  function cost(source, share) {
+    const bar = h("div", { class: "bar" });
+    bar.style.width = `${100 * share}%`;
+    return h("div", {}, h("dt", {}, capital(source)), h("dd", {}, bar), h("dd", { class: "share" }, words.ofHundred(share)));
   }
 
   function look() {

@@ -86,22 +86,33 @@ function missing(told) {
     : null;
 }
 
-function tables(told) {
-  return (told.tables ?? []).map((table) =>
-    h("section", {}, h("h2", {}, sized(table.title)), factList(table.rows)));
+/** Rows whose names do without the dash that stands for a letter. */
+function plainly(rows) {
+  return rows.map(([name, value]) => [name.replace(/^– /u, ""), value]);
 }
 
+function tables(told) {
+  return (told.tables ?? []).map((table) =>
+    h("section", {}, h("h2", {}, sized(table.title)), factList(plainly(table.rows))));
+}
+
+/** Below this number notes speak of one block: Proof has them, with a way to their place. */
+const OF_THE_QUILT = 600;
+
 function notes(told, go = null) {
-  const found = gathered(told.findings ?? []);
+  const found = gathered(told.findings ?? []).map((note, i) => ({ ...note, pin: i + 1 }));
+  const mine = found.filter(({ code, severity }) => code >= OF_THE_QUILT || severity === "error");
+  const others = found.length - mine.length;
   return found.length ? h("section", { class: "notes" }, h("h2", {}, words.notes),
-    h("ol", {}, found.map((note, i) => h("li", {}, pinHead(i + 1, note.severity),
+    h("ol", {}, mine.map((note, i) => h("li", {}, pinHead(go ? note.pin : i + 1, note.severity),
       h("div", {}, h("p", {}, sized(capital(note.what)), "."),
         note.mend ? h("p", { class: "mend" }, sized(capital(note.mend)), ".") : null,
-        go && note.paths.length ? wordButton(words.atPlaces(1), () => go(note.paths[0])) : null))))) : null;
+        go && note.paths.length ? wordButton(words.atPlaces(1), () => go(note.paths[0])) : null)))),
+    others ? h("p", { class: "count" }, h("a", { class: "word", href: "#proof" }, words.notesOfBlocks(others))) : null) : null;
 }
 
 function facts(told, title = words.facts) {
-  return told.facts?.length ? h("section", {}, h("h2", {}, title), factList(told.facts.map(([name, value]) => [name.replace(/^– /u, ""), value]))) : null;
+  return told.facts?.length ? h("section", {}, h("h2", {}, title), factList(plainly(told.facts))) : null;
 }
 
 function caution(told) {
@@ -187,8 +198,7 @@ function clothDesk(body) {
   let told = {};
   let file = null;
   let chosen = null;
-  fill(body, h("div", { class: "middle" }, tabs, view), right);
-  fill(right, forms);
+  fill(body, h("div", { class: "middle" }, tabs, view, forms), right);
 
   const letterOf = (title) => known.project.fabrics.find(({ letter }) => title.endsWith(` ${printed(letter)}`))?.letter ?? title;
 
@@ -219,7 +229,7 @@ function clothDesk(body) {
     fill(view, missing(told), chosen && [
       h("h2", {}, fabric ? `${printed(fabric.letter)}, ${fabric.name}` : named(told)),
       (told.pictures ?? []).filter(({ title }) => letterOf(title) === chosen).map((one) =>
-        h("div", { class: "picture-board paper" }, picture(one.svg, words.diagram(one.title)))),
+        h("div", { class: "picture-board paper", tabindex: 0, role: "group", "aria-label": words.diagram(one.title) }, picture(one.svg, words.diagram(one.title)))),
     ]);
   }
 
@@ -243,9 +253,7 @@ function clothDesk(body) {
       told = now;
       drawTabs();
       drawView();
-      const held = forms.contains(document.activeElement) ? document.activeElement : null;
-      fill(right, facts(told, words.amounts), forms, tables(told), caution(told), notes(told));
-      held?.focus();
+      fill(right, facts(told, words.amounts), tables(told), caution(told), notes(told));
     },
   };
 }

@@ -7,6 +7,12 @@ import { say } from "../state.js";
 import { words } from "../words.js";
 import { panel } from "./block.js";
 
+/** How much larger than the largest step, all drawn to one scale, a small one may be shown. */
+const CLOSER = 1.5;
+/** Of the height of the window the stage may have so much, and never less than this, in pixels. */
+const SHARE = 0.5;
+const LEAST = 240;
+
 /** How long a step stays while the film plays, in milliseconds. */
 const STAY = 2600;
 
@@ -99,12 +105,31 @@ export function steps(body, hand) {
     return frame?.back ?? (frame === frames.at(-1) ? back : null);
   }
 
+  /** The size of views side by side, in pixels. */
+  function sizeOf(views) {
+    const sizes = views.map((view) => [parseFloat(view.getAttribute("width")), parseFloat(view.getAttribute("height"))]);
+    return [sizes.reduce((sum, [width]) => sum + width, 0), Math.max(...sizes.map(([, height]) => height))];
+  }
+
+  /** Fills the stage; a small step is nearer, but never so near that it seems the larger one. */
+  function fit() {
+    const views = [...stage.querySelectorAll("svg")];
+    if (!views.length) return;
+    const room = [stage.clientWidth - 48, Math.max(LEAST, innerHeight * SHARE)];
+    const scale = (size) => Math.min(room[0] / size[0], room[1] / size[1]);
+    const all = Math.min(...[...strip.querySelectorAll("svg")].map((still) => scale(sizeOf([still]))));
+    const near = Math.min(scale(sizeOf(views)), CLOSER * all);
+    stage.style.setProperty("--near", near);
+    for (const view of views) view.style.width = `${near * sizeOf([view])[0]}px`;
+  }
+
   function drawStage() {
     const frame = frames[at];
     const behind = backOf(frame);
     const shown = (over && behind ? [behind] : [frame.svg, frame.sewn]).filter(Boolean);
     set(turn, { "aria-pressed": String(Boolean(over && behind)), disabled: !behind, title: behind ? null : words.turnedOnly });
     fill(stage, shown.map((svg) => h("div", { class: "view" }, picture(svg, frame.caption))));
+    fit();
     fill(told, h("h2", {}, words.stepsTitle(at + 1, frames.length)), h("h3", {}, sized(frame.title)),
       frame.begins ? h("p", { class: "begins" }, sized(frame.begins)) : null,
       frame.lead ? h("p", { class: "lead" }, sized(frame.lead)) : null,
@@ -133,7 +158,9 @@ export function steps(body, hand) {
     if (frames.length) drawStage();
   });
   const watch = panel(hand, "steps", draw, { over: stage });
+  window.addEventListener("resize", fit);
   return () => {
+    window.removeEventListener("resize", fit);
     clearInterval(playing);
     watch.stop();
     behind.stop();
