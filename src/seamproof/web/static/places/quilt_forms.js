@@ -12,9 +12,11 @@ export function quiltFile() {
   return get("/api/quilt");
 }
 
-/** Changes values of the quilt file in one step; gives back the new revision. Throws Refused. */
-export async function saveQuilt(what, changes, revision) {
+/** Changes values of the quilt file in one step; gives back the new revision. Throws Refused.
+ * `accepted` is called when they are saved, before anything is drawn anew. */
+export async function saveQuilt(what, changes, revision, accepted = () => {}) {
   const answer = await put("/api/quilt", { what, changes }, { revision });
+  accepted();
   known.saved = answer.saved;
   const told = await get("/api/project");
   known.project = { ...known.project, ...told };
@@ -49,9 +51,11 @@ export function quiltForm({ title, what, groups, file }) {
     }
     try {
       const revision = await baseOf(changes, file);
-      delete form.dataset.dirty;
-      form.dataset.saved = "yes";
-      await saveQuilt(what, changes, revision);
+      // Until it is saved, what was typed must not give way to what another change brings.
+      await saveQuilt(what, changes, revision, () => {
+        delete form.dataset.dirty;
+        form.dataset.saved = "yes";
+      });
       say(words.saved(known.saved));
     } catch (problem) {
       form.dataset.dirty = "yes";
