@@ -63,7 +63,7 @@ AIMS = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.020}
 NO_WORSE = 20
 """On so many public instances our lay should be no longer than the best height known …"""
 
-REACHED = {(2, False): 20, (2, True): 20, (3, False): 15, (3, True): 0}
+REACHED = {(2, False): 20, (2, True): 20, (3, False): 20, (3, True): 20}
 """… and on so many it is, by stages and turning: never fewer."""
 
 KITS = (1, 10, 100, 1000)
@@ -80,7 +80,7 @@ PARTS = ("turned", "lying", "three", "public", "public-three", "kits", "first", 
 """What can be run by itself."""
 
 CASES = {"turned": (2, True), "lying": (2, False), "three": (3, False)}
-PUBLIC = {"public": (2, 3 * EFFORT), "public-three": (3, EFFORT)}
+PUBLIC = {"public": (2, 3 * EFFORT), "public-three": (3, 2 * EFFORT)}
 """Stages and effort: what takes up to about 20 s for the longest list."""
 
 FIRST_WITHIN = 0.2

@@ -5,10 +5,14 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from fractions import Fraction
+from typing import Literal
 
 import pytest
 
+from seamproof.cloth.laying import lay
+from seamproof.cloth.model import Cloth, Settings
 from seamproof.cloth.pooling import Joined, Source, pooled
+from seamproof.cloth.replaying import faults
 from seamproof.cutting.model import Piece
 from tests.cloth.pieces import Length, piece
 from tests.cutting.drawn import EXACT, block_of, listed
@@ -105,6 +109,45 @@ def test_triangles_and_trapezoids_turn_every_other_one() -> None:
         assert row is not None
         assert row.offset == pytest.approx(Fraction(4 - narrow, 2))
         assert row.pitch == pytest.approx(Fraction(4 + narrow, 2))
+
+
+def rows_of_shapes() -> list[Piece]:
+    """A diamond, a triangle, a trapezoid and a hexagon, and rectangles as high as their strips."""
+    high = Fraction("3.5")
+    triangle = corners((0, high), (2, 0), (4, high))
+    trapezoid = corners((1, 0), (3, 0), (4, high), (0, high))
+    hexagon = corners((1, 0), (3, 0), (4, "1.75"), (3, high), (1, high), (0, "1.75"))
+    return [
+        piece("Aa", high, high, 9, shape="diamond", angle=60),
+        piece("Ab", high, 4, 14, shape="triangle", corners=triangle, angle=60),
+        piece("Ac", high, 4, 7, shape="trapezoid", corners=trapezoid, angle=60),
+        piece("Ad", high, 4, 5, shape="hexagon", corners=hexagon, angle=60),
+        piece("Ae", high, 6, 11),
+        piece("Af", 2, 5, 6),
+    ]
+
+
+@pytest.mark.parametrize("stages", [2, 3])
+def test_rows_of_every_shape_are_replayed(stages: Literal[2, 3]) -> None:
+    (pool,) = pooled([Source("Quay", tuple(rows_of_shapes()))])
+    assert sum(demand.row is not None for demand in pool.demands) == 4
+    laid = lay(Cloth("a", Fraction(42)), pool.demands, Settings(stages=stages, effort=0))
+    assert laid.unmet == ()
+    assert faults(laid, pool.demands) == []
+    for wide, demand in enumerate(pool.demands):
+        if demand.row is not None:
+            wider = replace(demand, row=replace(demand.row, pitch=demand.row.pitch * 2))
+            others = [*pool.demands[:wide], wider, *pool.demands[wide + 1 :]]
+            assert any("do not fit their row" in fault for fault in faults(laid, others))
+
+
+def test_equal_strip_sets_of_two_units_are_one_kind() -> None:
+    strip = piece("Aa", "2.5", 21, 3, shape="strip", grain="cross")
+    (pool,) = pooled(
+        [Source("Quay", (strip, replace(strip, letter="Ab", count=2))), Source("Pier", (strip,))]
+    )
+    (kind,) = pool.kinds
+    assert (kind.count, [use.count for use in kind.uses]) == (8, [3, 2, 3])
 
 
 def test_a_template_gets_room_for_its_outline() -> None:

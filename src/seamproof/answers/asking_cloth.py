@@ -105,6 +105,12 @@ def _asked(
     progress: ProjectProgress | None,
     stop: Stop | None,
 ) -> _Asked:
+    if not where.exists():
+        raise InputError(
+            "there is no such file or folder",
+            mend="name a block file, or the folder of a quilt",
+            place=Place(str(where)),
+        )
     if not where.is_dir():
         source = read_block(where)
         told = None if progress is None else functools.partial(progress, where, 1)

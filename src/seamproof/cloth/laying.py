@@ -21,6 +21,7 @@ from seamproof.cloth.listing import shorter
 from seamproof.cloth.masters import Master, master, whole_part
 from seamproof.cloth.model import Cloth, Demand, Fixed, Laid, Settings
 from seamproof.cloth.patterns import Grid, Kind, grid_of, kinds_of
+from seamproof.cloth.placing import PIECES, Placing
 from seamproof.cloth.simplest import fewest_settings
 from seamproof.cloth.sources import FIXED_RATE, SHELF_RATE, Pattern, Source
 from seamproof.cloth.stacks import ThreeStages
@@ -30,8 +31,12 @@ Stop = Callable[[], bool]
 Progress = Callable[[int, int, Fraction], None]
 """Told the rounds done, of how many, and the inches of yardage of the best plan so far."""
 
-TRIES = {2: 75, 3: 55}
+TRIES = {2: 75, 3: 12}
 """Tries in one round of effort, by stages: a strip of three stages takes longer to fill."""
+
+PLACED = {2: 1_000_000, 3: 4_500_000}
+"""So many unfinished plans are looked at in one round of effort, by stages. In two stages prices
+are the better guide for all but short lists; in three, where there are none, this finds most."""
 
 PATIENCE = 2.5
 """After so many tries in vain for every strip and round of effort the search ends: small plans are
@@ -42,8 +47,9 @@ FREE = 0.1
 has to be cut somewhere."""
 
 LISTED = 80
-"""Up to so many pieces the strips of a shorter plan are listed at the end. The lists of larger
-fabrics are cut short long before they are whole, and bring nothing for one to four seconds."""
+"""Up to so many pieces plans of two stages are also made piece by piece, and the strips of a
+shorter plan are listed at the end. The lists of larger fabrics are cut short long before they are
+whole, and bring nothing for one to four seconds."""
 
 MANY = 120
 """With more strips than these the whole part of the fractional optimum is most of the plan; with
@@ -198,7 +204,10 @@ class _Laying:
         least = self._least(sources, found)
         enough = self._enough(sources, least)
         tries = TRIES[self.settings.stages]
+        placing = self._placing(sources)
         for done in range(1, rounds + 1):
+            if placing is not None:
+                self._place(search, placing, done, enough)
             search.improve(tries, self.stop, enough, PATIENCE * rounds)
             self._tell(search, sources, done)
             if self.stopped:
@@ -211,6 +220,30 @@ class _Laying:
             if plan is not None:
                 search.begin(plan)
         return least
+
+    def _placing(self, sources: Sequence[Source]) -> Placing | None:
+        """The same pieces, placed one by one, where that may find a shorter plan."""
+        stages = self.settings.stages
+        if self.settings.simple or not self._only_yardage():
+            return None
+        if int(self.counts.sum()) > (LISTED if stages == 2 else PIECES):
+            return None
+        (source,) = sources
+        if any(kind.row for kind in source.pricer.kinds):
+            return None
+        return Placing(source.pricer.kinds, source.width, self.counts, stages)
+
+    def _place(self, search: Search, placing: Placing, rounds: int, enough: float) -> None:
+        """As many ways of placing as so many rounds have effort for."""
+        effort = rounds * PLACED[self.settings.stages]
+        while placing.spent < effort and not placing.ended and search.best_score[0] > enough:
+            strips = placing.next(round(search.best_score[0]), self.stop)
+            if self.stopped:
+                return
+            if strips is not None:
+                search.begin(
+                    [(search.sources[0].pattern(strip, len(self.counts)), 1) for strip in strips]
+                )
 
     def _listable(self, search: Search, enough: float) -> bool:
         """Whether strips may be listed, and a shorter plan of them can still be found."""

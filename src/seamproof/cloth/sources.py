@@ -59,6 +59,11 @@ class Source:
         worth = np.array([float(values @ filled.counts)])
         return Offers(self, worth, np.array([self.cost]), None, filled, len(left))
 
+    def pattern(self, strip: Strip, demands: int) -> Pattern:
+        """A strip of what is bought by length, as a pattern of so many demands."""
+        used = np.array(strip.used(self.pricer.kinds, demands), dtype=np.int64)
+        return Pattern(self.number, used, strip.height * self.cost, (strip,))
+
     def _filled(self, values: Values, left: Counts) -> Pattern | None:
         """One fixed piece, strip after strip: each the best of the best division of what is left
         of the length."""
@@ -117,6 +122,4 @@ class Offers:
         if self.filled is not None:
             return self.filled
         assert self.priced is not None
-        strip = self.priced.strip(number, promised=promised)
-        used = np.array(strip.used(self.source.pricer.kinds, self.demands), dtype=np.int64)
-        return Pattern(self.source.number, used, strip.height * self.source.cost, (strip,))
+        return self.source.pattern(self.priced.strip(number, promised=promised), self.demands)

@@ -7,14 +7,14 @@ from dataclasses import replace
 
 from seamproof.cloth.model import Fixed
 from seamproof.cloth.sold import INCH, sold
-from seamproof.errors import InputError
+from seamproof.errors import InputError, LengthError
 from seamproof.length.notation import Measure, parse
 from seamproof.project import limits
 
 _COUNTED = re.compile(r"(?P<count>[0-9]{1,9}) +of +(?P<piece>.+)", re.IGNORECASE | re.DOTALL)
 _TIMES = re.compile(r" *[x×] *", re.IGNORECASE)
 
-_EXAMPLES = "write width × length, such as 18 x 21, or a name: " + ", ".join(INCH)
+_EXAMPLES = "write width × length, such as 18 x 21 or 2 of 18 x 21, or a name: " + ", ".join(INCH)
 
 
 def cloth_piece(text: str, measure: Measure = "in") -> Fixed:
@@ -33,8 +33,8 @@ def cloth_piece(text: str, measure: Measure = "in") -> Fixed:
     Traceback (most recent call last):
     ...
     seamproof.errors.InputError: "a bit" is not a piece of cloth; write width × length, such as \
-18 x 21, or a name: fat quarter, fat eighth, quarter yard, 2 1/2 in strip, 2 1/2 in square, \
-5 in square, 10 in square
+18 x 21 or 2 of 18 x 21, or a name: fat quarter, fat eighth, quarter yard, 2 1/2 in strip, \
+2 1/2 in square, 5 in square, 10 in square
     """
     plain = " ".join(text.split())
     found = _COUNTED.fullmatch(plain)
@@ -48,7 +48,12 @@ def cloth_piece(text: str, measure: Measure = "in") -> Fixed:
     sides = _TIMES.split(what)
     if len(sides) != 2:
         raise InputError(f'"{plain[:40]}" is not a piece of cloth', mend=_EXAMPLES)
-    width, length = (parse(side, unit=measure, signed=True) for side in sides)
+    try:
+        width, length = (parse(side, unit=measure, signed=True) for side in sides)
+    except LengthError as error:
+        raise InputError(
+            f'"{plain[:40]}" is not a piece of cloth, since {error.what}', mend=_EXAMPLES
+        ) from None
     if max(width, length) > limits.LONGEST_CLOTH:
         raise InputError(
             f'"{plain[:40]}" is larger than any cloth',
