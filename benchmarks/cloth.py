@@ -54,7 +54,7 @@ from seamproof.project.starting import copy_demo
 DATA = Path(__file__).parent / "data" / "packing"
 PEER = Path(__file__).parent / "peers" / "guillotine.py"
 
-PROMISED = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.021}
+PROMISED = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.020}
 """Length above the area by stages and turning, mean of the twelve: never more."""
 
 AIMS = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.020}
@@ -63,7 +63,7 @@ AIMS = {(2, True): 0.014, (2, False): 0.062, (3, False): 0.020}
 NO_WORSE = 20
 """On so many public instances our lay should be no longer than the best height known …"""
 
-REACHED = {(2, False): 20, (2, True): 20, (3, False): 20, (3, True): 20}
+REACHED = {(2, False): 20, (2, True): 20, (3, False): 19, (3, True): 20}
 """… and on so many it is, by stages and turning: never fewer."""
 
 KITS = (1, 10, 100, 1000)
