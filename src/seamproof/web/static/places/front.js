@@ -189,7 +189,7 @@ function readoutRow(unit, typed, leave) {
     if (event.key !== "Escape") return;
     leave();
   } },
-  field("x", words.end, " ×"), field("y", "\u00a0", unitWord()),
+  field("x", words.end, " ×\u00a0"), field("y", "\u00a0", unitWord()),
   field("long", words.length, unitWord()), field("angle", words.angle, "°"),
   button(words.setEnd, () => {}, { type: "submit", class: "button set" }),
   h("p", { class: "hint", role: "note" }));

@@ -74,7 +74,7 @@ async function place(name, title, desk) {
 /** A form is drawn anew when the file changed, but never under hands that are typing in it. */
 function renewed(element, form) {
   const old = element.querySelector("form");
-  const held = old?.contains(document.activeElement);
+  const held = old?.contains(document.activeElement) || old?.dataset.held === "yes";
   if (old?.dataset.dirty || (held && !old.dataset.saved)) return;
   fill(element, form);
   if (held) form?.querySelector("[type=submit]").focus();

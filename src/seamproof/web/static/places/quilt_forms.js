@@ -49,6 +49,11 @@ export function quiltForm({ title, what, groups, file }) {
       say(words.nothingChanged);
       return;
     }
+    // From here until it is drawn anew it speaks of a file that is no more: what would be typed
+    // now would be lost, or refused as made to an older one.
+    const held = form.contains(document.activeElement);
+    if (held) form.dataset.held = "yes";
+    resting(form, true);
     try {
       const revision = await baseOf(changes, file);
       // Until it is saved, what was typed must not give way to what another change brings.
@@ -58,8 +63,11 @@ export function quiltForm({ title, what, groups, file }) {
       });
       say(words.saved(known.saved));
     } catch (problem) {
+      resting(form, false);
+      if (held) form.querySelector("[type=submit]").focus();
       form.dataset.dirty = "yes";
       delete form.dataset.saved;
+      delete form.dataset.held;
       fill(fault, sized(refusalWords(problem)), " ", problem.status !== 412 ? null
         : wordButton(words.showSaved, () => {
           delete form.dataset.dirty;
@@ -75,6 +83,11 @@ export function quiltForm({ title, what, groups, file }) {
   fault,
   h("p", { class: "acts" }, button(words.save, () => {}, { type: "submit" })));
   return form;
+}
+
+/** Whether a form takes anything just now. */
+function resting(form, rests) {
+  for (const control of form.elements) control.disabled = rests;
 }
 
 /** The revision that changes are made to: the newest one if nothing of what they change has changed
