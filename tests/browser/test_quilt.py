@@ -50,6 +50,13 @@ def test_blocks_are_set_together_and_turned_by_click_and_by_keys(bare: Desk) -> 
     assert file.read_text(encoding="utf-8") == before + (
         "setting:\n  rows:\n    - [Pair']\n    - [Pair'']\n    - [Pair'']\n"
     )
+    # Who is on the way by keys stays where she is when another program writes meanwhile.
+    sheet.get_by_role("button", name="Row 1, place 1").click()
+    sheet.keyboard.press("ArrowDown")
+    sheet.evaluate("document.querySelector('.cell').dataset.old = 'yes'")
+    file.write_text(f"{file.read_text(encoding='utf-8')}# Looked at.\n", encoding="utf-8")
+    sheet.wait_for_selector(".cell[data-old]", state="detached")
+    assert sheet.evaluate("document.activeElement.dataset.cell") == "1 0"
     # One point of the history leads back to before all of it.
     sheet.get_by_role("button", name="History").click()
     sheet.get_by_role("button", name="Blocks set together").click()

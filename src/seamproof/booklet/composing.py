@@ -12,6 +12,7 @@ from seamproof.booklet.laying_out import (
     PICTURES,
     Figures,
     chapter_of,
+    cutting_of,
     key_of,
     notes_of,
     page_of,
@@ -55,23 +56,7 @@ def page_data(model: SheetModel, look: PageLook, density: Density) -> dict[str, 
         "cutting-title": model.cutting_title,
         "cutting-lead": said(model.cutting_lead),
         "headings": list(wording.HEADINGS),
-        "cutting": [
-            {
-                **key_of(table.fabric, figures),
-                "rows": [
-                    {
-                        "letter": row.letter,
-                        "count": row.count,
-                        "what": said(row.what),
-                        "split": row.split,
-                        "under": row.under,
-                        "purpose": row.purpose,
-                    }
-                    for row in table.rows
-                ],
-            }
-            for table in model.cutting
-        ],
+        "cutting": [cutting_of(table, figures) for table in model.cutting],
         "cutter": {"title": model.cutter.title, "text": said(model.cutter.text)},
         "chapters": [
             chapter_of(chapter, figures)

@@ -11,6 +11,7 @@ from seamproof.booklet import wording
 from seamproof.booklet.model import (
     Caution,
     Chapter,
+    FabricCutting,
     KeyRow,
     Note,
     PrintedStep,
@@ -131,6 +132,22 @@ def key_of(row: KeyRow, figures: Figures) -> dict[str, Any]:
         "name": said(row.name),
         "value": row.value,
     }
+
+
+def cutting_of(table: FabricCutting, figures: Figures) -> dict[str, Any]:
+    """What is cut from one fabric: its key, and a row for each letter."""
+    rows = [
+        {
+            "letter": row.letter,
+            "count": row.count,
+            "what": said(row.what),
+            "split": row.split,
+            "under": row.under,
+            "purpose": row.purpose,
+        }
+        for row in table.rows
+    ]
+    return {**key_of(table.fabric, figures), "rows": rows}
 
 
 def chapter_of(chapter: Chapter, figures: Figures) -> dict[str, Any]:

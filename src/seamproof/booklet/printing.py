@@ -12,6 +12,7 @@ from seamproof.booklet import wording
 from seamproof.booklet.laying_out import (
     Figures,
     chapter_of,
+    cutting_of,
     key_of,
     notes_of,
     page_of,
@@ -254,23 +255,7 @@ def _(part: Key, figures: Figures) -> dict[str, Any]:
 def _(part: CuttingTables, figures: Figures) -> dict[str, Any]:
     return {
         "kind": "cutting",
-        "tables": [
-            {
-                **key_of(table.fabric, figures),
-                "rows": [
-                    {
-                        "letter": row.letter,
-                        "count": row.count,
-                        "what": said(row.what),
-                        "split": row.split,
-                        "under": row.under,
-                        "purpose": row.purpose,
-                    }
-                    for row in table.rows
-                ],
-            }
-            for table in part.tables
-        ],
+        "tables": [cutting_of(table, figures) for table in part.tables],
     }
 
 

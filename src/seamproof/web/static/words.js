@@ -292,7 +292,6 @@ export const words = {
   changeTop: "Change the top",
   topChanged: "Top changed",
   way: "How the blocks lie", ways_: { straight: "Straight", point: "On point" },
-  valueOf: (title) => title,
   cell: "Size of a cell", cellHint: "As large as the largest block if it is left empty.",
   sashing: "Sashing", cornerstones: "Cornerstones", binding: "Binding",
   outerSashing: "Sashing round the outside", settingTriangles: "Setting triangles",

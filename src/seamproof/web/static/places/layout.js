@@ -41,9 +41,11 @@ export function layout(save) {
     rows = (values?.setting?.rows ?? []).map((row) => (Array.isArray(row) ? row : [row]));
     notes = findings;
     if (at && !(at[1] < (rows[at[0]]?.length ?? 0))) at = null;
-    const held = element.contains(document.activeElement);
+    const held = element.contains(document.activeElement) ? document.activeElement : null;
+    // Who went to another place by the arrow keys and has not picked it yet stays there.
+    const there = held?.dataset.cell?.split(" ") ?? at;
     draw();
-    if (held && at && document.activeElement === document.body) cell(...at)?.focus();
+    if (held && there && document.activeElement === document.body) cell(...there)?.focus();
   }
 
   function draw() {

@@ -57,7 +57,7 @@ function keyed(key, title, was, parts) {
 function single(key, says, control, was, hint) {
   return {
     path: ["setting", key], was: was ?? null, title: says,
-    fields: [labelled(words.valueOf(says), control, hint)], value: () => control.value.trim() || null,
+    fields: [labelled(says, control, hint)], value: () => control.value.trim() || null,
   };
 }
 
